@@ -1,0 +1,111 @@
+"""The archive: its settings, recipes and substances, checked and ready to compute."""
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from fractions import Fraction
+from functools import cached_property
+
+from sitegen.model.amount import Basis
+from sitegen.model.recipe import Line, Mixture, Prose, Recipe
+from sitegen.model.substance import Form, Substance
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Vessel:
+    """A measuring vessel: it holds `holds` ml and is read to `step` ml."""
+
+    holds: Fraction
+    step: Fraction
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Measuring:
+    """What the author weighs and measures with: g, ml, drops."""
+
+    balance: Fraction = Fraction(1, 10)
+    vessels: tuple[Vessel, ...] = (
+        Vessel(holds=Fraction(10), step=Fraction(1, 10)),
+        Vessel(holds=Fraction(100), step=Fraction(1)),
+        Vessel(holds=Fraction(1000), step=Fraction(10)),
+    )
+    drops_per_ml: Fraction | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Process:
+    """A group of recipes."""
+
+    id: str
+    name: str
+    summary: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Settings:
+    """What `archive.yaml` says."""
+
+    title: str
+    studio: str = ""
+    summary: str = ""
+    address: str = ""
+    language: str = "en"
+    editions: tuple[str, ...] = ("public",)
+    default_edition: str = "public"
+    licence: str = ""
+    percent_means: Basis | None = None
+    measuring: Measuring = Measuring()
+    allowance: Fraction = Fraction(0)
+    """Extra mixed for sheets, as a fraction: 0.15 for 15 %."""
+    processes: tuple[Process, ...] = ()
+    welcome: Prose | None = None
+
+
+@dataclass(frozen=True, kw_only=True)  # not slotted: the cached look-ups need a place
+class Archive:
+    """Everything read and checked; nothing refers to what is not there."""
+
+    settings: Settings
+    recipes: tuple[Recipe, ...]
+    substances: tuple[Substance, ...]
+
+    @cached_property
+    def mixtures(self) -> Mapping[str, Mixture]:
+        """Every mixture by `recipe/mixture`."""
+        return {m.id: m for r in self.recipes for m in r.mixtures}
+
+    @cached_property
+    def forms(self) -> Mapping[str, Form]:
+        """Every form by its id."""
+        return {f.id: f for s in self.substances for f in s.forms}
+
+    @cached_property
+    def substance_of(self) -> Mapping[str, Substance]:
+        """The card of every form id and of every substance id."""
+        return {key: s for s in self.substances for key in (s.id, *(f.id for f in s.forms))}
+
+    @cached_property
+    def recipe_named(self) -> Mapping[str, Recipe]:
+        """Every recipe by its slug."""
+        return {r.slug: r for r in self.recipes}
+
+    def edition(self, name: str) -> "Archive":
+        """The archive as that edition's readers see it: recipes of it and of the editions before it.
+
+        Everything a compile writes is derived from this value, so what is left out here cannot leak.
+        """
+        allowed = self.settings.editions[: self.settings.editions.index(name) + 1]
+        kept = tuple(r for r in self.recipes if r.edition in allowed)
+        used = {line.form for line in _lines(kept)}
+        cards = tuple(s for s in self.substances if not s.own or used & {f.id for f in s.forms})
+        return Archive(settings=self.settings, recipes=kept, substances=cards)
+
+    def used_in(self, substance: Substance) -> tuple[Recipe, ...]:
+        """The recipes that name one of the substance's forms."""
+        forms = {f.id for f in substance.forms}
+        return tuple(r for r in self.recipes if any(line.form in forms for line in _lines((r,))))
+
+
+def _lines(recipes: tuple[Recipe, ...]) -> Iterator[Line]:
+    for recipe in recipes:
+        for mixture in recipe.mixtures:
+            yield from mixture.lines
