@@ -1,0 +1,1 @@
+"""Mixing arithmetic: what every mixture holds, at any size asked for. Pure and exact; no file, no clock."""
