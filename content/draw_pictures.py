@@ -1,0 +1,126 @@
+"""Draws the demo archive's pictures: plain procedural drawings, the same bytes at every run.
+
+Run from the repository: `python content/draw_pictures.py`. It writes `content/images/*.png`
+and is no part of the compiler.
+"""
+
+import math
+import random
+from pathlib import Path
+from typing import Final
+
+from PIL import Image, ImageDraw, ImageFont
+
+IMAGES: Final = Path(__file__).parent / "images"
+BLUE: Final = (24, 54, 110)
+PAPER: Final = (250, 248, 240)
+INK: Final = (34, 34, 34)
+SOFT: Final = (205, 214, 228)
+YELLOW: Final = (232, 222, 150)
+COLOURS: Final = 32
+"""Colours in a saved picture: enough for the smoothed edges of flat drawings, and small files."""
+
+Point = tuple[float, float]
+
+
+def save(picture: Image.Image, name: str) -> None:
+    """Shrink a drawing made at twice its size, and store it with few colours and no metadata."""
+    small = picture.resize((picture.width // 2, picture.height // 2), Image.Resampling.LANCZOS)
+    IMAGES.mkdir(exist_ok=True)
+    small.quantize(COLOURS).save(IMAGES / name, optimize=True)
+
+
+def stalk(foot: Point, lean: float, height: float) -> list[Point]:
+    """Points from the foot of a grass to its tip; `lean` is how far the tip has bent sideways."""
+    steps = 40
+    return [
+        (foot[0] + lean * (i / steps) ** 2.2, foot[1] - height * math.sin(i / steps * math.pi / 2))
+        for i in range(steps + 1)
+    ]
+
+
+def grass_print() -> None:
+    """A blue print of grasses: white silhouettes on blue, with a brushed edge."""
+    chance = random.Random(1842)  # noqa: S311  # fixed, so that the drawing is the same every time
+    picture = Image.new("RGB", (1200, 900), PAPER)
+    draw = ImageDraw.Draw(picture)
+    for y in range(60, 840, 6):
+        left, right = 70 + chance.uniform(-22, 16), 1130 + chance.uniform(-16, 22)
+        draw.line([(left, y), (right, y)], fill=BLUE, width=9)
+    for _ in range(17):
+        foot = (chance.uniform(160, 880), 834.0)
+        points = stalk(foot, chance.uniform(40, 230), chance.uniform(330, 690))
+        draw.line(points, fill=PAPER, width=chance.choice((4, 5, 7)), joint="curve")
+        for n, (across, down) in enumerate(points[-13:]):
+            size = 15 - abs(n - 6) * 1.6
+            draw.ellipse([across - size / 2, down - size, across + size, down + size * 0.7], fill=PAPER)
+    save(picture, "grass-print.png")
+
+
+def arrow(draw: ImageDraw.ImageDraw, start: Point, end: Point) -> None:
+    """A straight arrow in ink."""
+    draw.line([start, end], fill=INK, width=6)
+    angle = math.atan2(end[1] - start[1], end[0] - start[0])
+    wings = [
+        (end[0] - 26 * math.cos(angle + turn), end[1] - 26 * math.sin(angle + turn)) for turn in (0.45, -0.45)
+    ]
+    draw.polygon([end, *wings], fill=INK)
+
+
+def brush_strokes() -> None:
+    """How a sheet is coated: first along, then across, inside a margin."""
+    picture = Image.new("RGB", (1300, 800), "white")
+    draw = ImageDraw.Draw(picture)
+    font = ImageFont.load_default(size=52)
+    for step, left in ((1, 60), (2, 690)):
+        draw.rectangle([left, 110, left + 550, 760], fill=PAPER, outline=INK, width=4)
+        draw.rectangle([left + 60, 170, left + 490, 700], fill=YELLOW)
+        draw.text((left, 34), str(step), font=font, fill=INK)
+        if step == 1:
+            for y in range(215, 700, 75):
+                arrow(draw, (left + 75, y), (left + 475, y))
+        else:
+            for x in range(left + 95, left + 470, 72):
+                arrow(draw, (x, 185), (x, 685))
+    save(picture, "brush-strokes.png")
+
+
+def contact_stack() -> None:
+    """A closed contact frame in section, from the light down to the backing board."""
+    picture = Image.new("RGB", (1300, 840), "white")
+    draw = ImageDraw.Draw(picture)
+    font = ImageFont.load_default(size=46)
+    for x in range(120, 760, 120):
+        arrow(draw, (x, 60), (x, 190))
+    draw.text((840, 90), "light", font=font, fill=INK)
+    layers = (
+        ("glass", SOFT, 120),
+        ("film base", (238, 238, 238), 90),
+        ("ink", INK, 34),
+        ("coating", YELLOW, 50),
+        ("paper", PAPER, 120),
+        ("backing board", (178, 150, 116), 140),
+    )
+    top = 220.0
+    for name, colour, height in layers:
+        if name == "ink":
+            for x in range(60, 800, 150):
+                draw.rectangle([x, top, x + 90, top + height], fill=colour)
+        else:
+            draw.rectangle([60, top, 800, top + height], fill=colour, outline=INK, width=3)
+        middle = top + height / 2
+        draw.line([(800, middle), (825, middle)], fill=INK, width=3)
+        draw.text((840, middle), name, font=font, fill=INK, anchor="lm")
+        top += height + 14 if name == "paper" else height
+    save(picture, "contact-stack.png")
+
+
+def main() -> None:
+    """Draw every picture."""
+    grass_print()
+    brush_strokes()
+    contact_stack()
+
+
+if __name__ == "__main__":
+    main()
