@@ -1,0 +1,48 @@
+"""Links: where every page lies, and the relative way from one to another.
+
+Relative, and naming `index.html`, so that a folder opened from a disk works like one on a host.
+"""
+
+
+def relative(here: str, there: str) -> str:
+    """The link from one page's path to another's; a fragment may follow.
+
+    >>> relative("recipes/blue/index.html", "bench/index.html"), relative("index.html", "bench/index.html")
+    ('../../bench/index.html', 'bench/index.html')
+    """
+    return "../" * here.count("/") + there
+
+
+def recipe_path(slug: str) -> str:
+    """The page of a recipe."""
+    return f"recipes/{slug}/index.html"
+
+
+def troubles_path(slug: str) -> str:
+    """The page of a recipe's troubles."""
+    return f"recipes/{slug}/troubles.html"
+
+
+def substance_path(card: str) -> str:
+    """The page of a substance."""
+    return f"substances/{card}/index.html"
+
+
+def process_path(process: str) -> str:
+    """The page of a process."""
+    return f"processes/{process}/index.html"
+
+
+def picture_path(file: str) -> str:
+    """Where a picture of the archive's `images/` lies in the output."""
+    return f"images/{file}"
+
+
+def mixture_anchor(mixture: str, recipe: str) -> str:
+    """The element id of a mixture on a recipe's page; foreign mixtures carry their recipe's name.
+
+    >>> mixture_anchor("blue/part-a", "blue"), mixture_anchor("stocks/citric", "blue")
+    ('mix-part-a', 'mix-stocks--citric')
+    """
+    owner, _, local = mixture.partition("/")
+    return f"mix-{local}" if owner == recipe else f"mix-{owner}--{local}"

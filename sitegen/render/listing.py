@@ -1,0 +1,147 @@
+"""Listings: the home page, the processes, all troubles, the loose calculators and `archive.json`."""
+
+import json
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from itertools import groupby
+from typing import Final
+
+from sitegen.model.archive import Process
+from sitegen.model.recipe import Recipe, Trouble
+from sitegen.render.browser import bench_json
+from sitegen.render.cross import by_title
+from sitegen.render.frame import Frame, data_block
+from sitegen.render.links import process_path, recipe_path, substance_path
+from sitegen.render.markdown import Voice, render
+from sitegen.render.page import Page
+from sitegen.render.recipe_page import process_of
+from sitegen.render.substance_page import filed, first_letter
+
+RECENT: Final = 4
+"""Recipes shown as newly revised on the home page."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Symptom:
+    """A trouble with the recipe and the process it happens in."""
+
+    trouble: Trouble
+    recipe: Recipe
+    process: Process
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SymptomLetter:
+    """The symptoms under one letter."""
+
+    letter: str
+    symptoms: tuple[Symptom, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ProcessCount:
+    """A process and how many recipes of it this edition holds."""
+
+    process: Process
+    count: int
+
+
+def home_page(frame: Frame) -> Page:
+    """The page people open: what this is, what is new, everything by process and from A to Z."""
+    archive = frame.computed.archive
+    voice = Voice(archive=archive, written=frame.written, page="index.html")
+    newest = sorted(archive.recipes, key=lambda r: (r.revised, r.code), reverse=True)
+    return frame.page(
+        "home.html",
+        "index.html",
+        title="",
+        welcome=render(archive.settings.welcome, voice),
+        recent=newest[:RECENT],
+        shown=next((r for r in newest if r.image), None),
+        processes=_counts(frame),
+        recipes=by_title(archive.recipes),
+    )
+
+
+def _counts(frame: Frame) -> tuple[ProcessCount, ...]:
+    """Processes that have recipes in this edition, in the order of archive.yaml."""
+    counted = (
+        ProcessCount(process=p, count=len(frame.cross.grouped.get(p.id, ())))
+        for p in frame.computed.archive.settings.processes
+    )
+    return tuple(c for c in counted if c.count)
+
+
+def process_pages(frame: Frame) -> Iterator[Page]:
+    """A page for every process that has recipes in this edition."""
+    for counted in _counts(frame):
+        process = counted.process
+        yield frame.page(
+            "process.html",
+            process_path(process.id),
+            title=process.name,
+            process=process,
+            recipes=frame.cross.grouped[process.id],
+        )
+
+
+def trouble_index(frame: Frame) -> Page:
+    """Every symptom of the archive from A to Z."""
+    symptoms = (
+        Symptom(trouble=t, recipe=r, process=process_of(r, frame))
+        for r in frame.computed.archive.recipes
+        for t in r.troubles
+    )
+    found = _letters(symptoms)
+    return frame.page("trouble-index.html", "troubles/index.html", title="Troubles", letters=found)
+
+
+def _letters(symptoms: Iterable[Symptom]) -> tuple[SymptomLetter, ...]:
+    ordered = sorted(symptoms, key=lambda s: (filed(s.trouble.symptom), s.recipe.code))
+    return tuple(
+        SymptomLetter(letter=letter, symptoms=tuple(group))
+        for letter, group in groupby(ordered, key=lambda s: first_letter(s.trouble.symptom))
+    )
+
+
+def bench_page(frame: Frame) -> Page:
+    """The calculators that belong to no recipe."""
+    plan = data_block(bench_json(frame.computed.archive))
+    return frame.page("bench.html", "bench/index.html", title="Bench", plan=plan)
+
+
+def catalogue(frame: Frame) -> Page:
+    """What the edition holds, for programs: names, codes and paths, never the recipes' contents."""
+    archive, settings = frame.computed.archive, frame.computed.archive.settings
+    listed = {
+        "title": settings.title,
+        "studio": settings.studio,
+        "language": settings.language,
+        "licence": settings.licence,
+        "edition": frame.edition,
+        "processes": [
+            {"id": c.process.id, "name": c.process.name, "path": process_path(c.process.id)}
+            for c in _counts(frame)
+        ],
+        "recipes": [_listed(r) for r in sorted(archive.recipes, key=lambda r: r.code)],
+        "substances": [
+            {"id": s.id, "name": s.name, "path": substance_path(s.id)}
+            for s in sorted(archive.substances, key=lambda s: s.id)
+        ],
+    }
+    text = json.dumps(listed, ensure_ascii=False, indent=1) + "\n"
+    return Page(path="archive.json", content=text.encode())
+
+
+def _listed(recipe: Recipe) -> dict[str, object]:
+    return {
+        "code": recipe.code,
+        "title": recipe.title,
+        "summary": recipe.summary,
+        "process": recipe.process,
+        "keywords": list(recipe.keywords),
+        "status": recipe.status,
+        "revision": recipe.revision,
+        "revised": recipe.revised.isoformat(),
+        "path": recipe_path(recipe.slug),
+    }

@@ -1,0 +1,251 @@
+"""What a recipe sheet says: every word and figure of it, ready to set, nothing left to compute.
+
+As written, each of the recipe's own mixtures stands at the size its author gave it, and a mixture of
+another recipe is named by that recipe's code: it is mixed from its own sheet. A scaled sheet has every
+batch that the answers need, across recipes, and the hazards of each recipe it mixes from.
+"""
+
+from collections.abc import Iterable, Iterator
+from typing import Final
+
+from sitegen.compute.scale import Scaled, ScaledLine, ScaledMixture
+from sitegen.compute.whole import Computed
+from sitegen.model.amount import Absolute, FillUp
+from sitegen.model.archive import Archive
+from sitegen.model.recipe import Credit, Hazards, Layer, Mixture, Recipe, Stage, Step
+from sitegen.model.reference import resolve_amount, resolve_link, split_scheme
+from sitegen.problems import Refusal
+from sitegen.render.sheet_model import Batch, Caution, Row, SheetData, SheetStage, SheetStep
+from sitegen.render.sheet_text import Follow, prose
+from sitegen.render.wording import (
+    NO_BREAK,
+    dilution_text,
+    measure_of,
+    shown_text,
+    spoken,
+    written_apart,
+)
+from sitegen.render.written import written_amounts
+
+STANDING_LINE: Final = (
+    "The supplier's safety data sheets, your local rules and licensed practice come first. "
+    "This sheet is how one studio works."
+)
+
+_EPOCH: Final = 719_163  # the ordinal of 1970-01-01
+
+
+def sheet_data(computed: Computed, recipe: Recipe, scaled: tuple[Scaled, ...] | None = None) -> SheetData:
+    """The sheet of a recipe as written, or of the answers to questions about it.
+
+    Sentences follow the amounts of the batches on the sheet; an amount that no batch gives, or that two
+    batches give differently, is left out of the sentence.
+    """
+    archive, settings = computed.archive, computed.archive.settings
+    found = tuple(_own(computed, recipe)) if scaled is None else tuple(m for s in scaled for m in s.mixtures)
+    shown = _amounts(found)
+    follow = _follow(recipe, archive, shown)
+    said = [*computed.warnings.get(recipe.slug, ()), *(w for s in scaled or () for w in s.warnings)]
+    return SheetData(
+        language=settings.language,
+        code=recipe.code,
+        title=recipe.title,
+        summary=recipe.summary,
+        revision=str(recipe.revision),
+        revised=recipe.revised.isoformat(),
+        dated=(recipe.revised.toordinal() - _EPOCH) * 86_400,
+        status="" if recipe.status == "settled" else recipe.status,
+        studio=settings.studio,
+        address=f"{settings.address.rstrip('/')}/recipes/{recipe.slug}/" if settings.address else "",
+        asked=tuple(_asked(s) for s in scaled or ()) or ("Amounts as written",),
+        standing=STANDING_LINE,
+        cautions=tuple(_cautions(found, recipe, archive)),
+        warnings=tuple(dict.fromkeys(said)),
+        needs=recipe.needs,
+        batches=tuple(_batch(m, recipe, archive, shown, as_is=scaled is None) for m in found),
+        layers=tuple(_layer(layer) for layer in recipe.layers),
+        stages=tuple(_stage(s, follow) for s in recipe.stages),
+        credits=tuple(_credits(recipe, archive)),
+        licence=settings.licence,
+    )
+
+
+def _own(computed: Computed, recipe: Recipe) -> Iterator[ScaledMixture]:
+    """The recipe's mixtures as written, each before what is mixed from it."""
+    written = written_amounts(computed)
+    order = dict.fromkeys(m.id for t in computed.targets[recipe.slug] for m in t.mixtures)
+    return (written(mixture) for mixture in order if mixture.startswith(f"{recipe.slug}/"))
+
+
+_Amounts = dict[tuple[str, str | None], str]
+
+
+def _amounts(found: Iterable[ScaledMixture]) -> _Amounts:
+    """What a sentence may say of each batch and line; nothing where two batches differ."""
+    given: dict[tuple[str, str | None], set[str]] = {}
+    for mixture in found:
+        given.setdefault((mixture.plan.id, None), set()).add(_kept(shown_text(mixture.shown)))
+        for line in mixture.lines:
+            text = _kept(shown_text(line.shown)) if line.shown else line.line.written
+            lead = f"up to{NO_BREAK}" if line.line.fill else ""
+            given.setdefault((mixture.plan.id, line.line.key), set()).add(lead + text)
+    return {key: texts.pop() for key, texts in given.items() if len(texts) == 1}
+
+
+def _follow(recipe: Recipe, archive: Archive, shown: _Amounts) -> Follow:
+    """Behind a live amount its figure; behind a link to another recipe that recipe's code."""
+
+    def behind(address: str) -> str:
+        scheme, target = split_scheme(address)
+        try:
+            if scheme == "amount":
+                ref = resolve_amount(recipe, archive, target)
+                return shown.get((ref.mixture, ref.line), "")
+            if scheme not in ("recipe", "mixture", "trouble"):
+                return ""
+            place = resolve_link(recipe, archive, scheme, target)  # type: ignore[arg-type]  # just checked
+        except Refusal:  # this edition does not hold it
+            return ""
+        other = archive.recipe_named[place.id.partition("/")[0]]
+        return "" if other == recipe else other.code
+
+    return behind
+
+
+def _asked(scaled: Scaled) -> str:
+    size, base, name = _kept(shown_text(scaled.mixtures[-1].shown)), scaled.target.base, scaled.target.name
+    return f"{name} for {size} of {base}" if base else f"For {size} of {name}"
+
+
+def _batch(found: ScaledMixture, recipe: Recipe, archive: Archive, shown: _Amounts, *, as_is: bool) -> Batch:
+    mixture = archive.mixtures[found.plan.id]
+    owner = archive.recipe_named[mixture.id.partition("/")[0]]
+    follow = _follow(owner, archive, shown)
+    return Batch(
+        name=mixture.name if owner == recipe else f"{mixture.name} ({owner.code})",
+        makes=_makes(found),
+        rows=tuple(_row(line, mixture, owner, archive, as_is=as_is) for line in found.lines),
+        facts=tuple(_facts(mixture)),
+        mixing=tuple(prose(p.text, follow) for p in mixture.mixing),
+        note=prose(mixture.note.text, follow) if mixture.note else (),
+    )
+
+
+def _makes(found: ScaledMixture) -> str:
+    text = _kept(shown_text(found.shown))
+    if found.plan.base:
+        return f"for {text} of {found.plan.base}"
+    return f"makes about {text}" if found.plan.estimate else f"makes {text}"
+
+
+def _facts(mixture: Mixture) -> Iterator[tuple[str, str]]:
+    if mixture.keeps:
+        yield "Keeps", spoken(mixture.keeps)
+    if mixture.store:
+        yield "Store", mixture.store
+    if mixture.coverage:
+        yield "Coverage", f"{spoken(mixture.coverage)} each coat"
+    if mixture.dilute:
+        yield "Dilute", ", ".join(dilution_text(d) for d in mixture.dilute)
+
+
+def _row(scaled: ScaledLine, mixture: Mixture, owner: Recipe, archive: Archive, *, as_is: bool) -> Row:
+    line = next(line for line in mixture.lines if line.key == scaled.line.key)
+    notes = [n.text() for n in scaled.notes if n.code != "words"]
+    source = archive.recipe_named[line.mixture.partition("/")[0]] if line.mixture else owner
+    if source != owner:
+        notes.append(f"from {source.code} {source.title}")
+    # A share holds at every size; an amount in the author's own unit only at the size it was written for.
+    lasting = not isinstance(line.amount, Absolute | FillUp)
+    if scaled.shown and (lasting or as_is) and (own := written_apart(line, scaled.shown)):
+        notes.append(f"as written: {own.replace('-', '–')}")
+    if line.why:
+        notes.append(line.why)
+    measure = measure_of(scaled.shown) if scaled.shown else None
+    return Row(
+        whole=measure.whole if measure else "",
+        fraction=measure.fraction if measure else "",
+        unit=measure.unit if measure else "",
+        words="" if measure else line.written,
+        name=scaled.line.name,
+        notes=tuple(notes),
+    )
+
+
+def _cautions(found: tuple[ScaledMixture, ...], recipe: Recipe, archive: Archive) -> Iterator[Caution]:
+    yield Caution(of="", lines=tuple(_lines(recipe.hazards)))
+    owners = dict.fromkeys(m.plan.id.partition("/")[0] for m in found)
+    for slug in owners:
+        if slug != recipe.slug:
+            other = archive.recipe_named[slug]
+            yield Caution(of=f"{other.code} {other.title}", lines=tuple(_lines(other.hazards)))
+
+
+def _lines(hazards: Hazards) -> Iterator[tuple[str, tuple[str, ...]]]:
+    for label, texts in (
+        ("Never", hazards.never),
+        ("Wear", hazards.wear),
+        ("Air", hazards.air),
+        ("First aid", hazards.first_aid),
+        ("Disposal", hazards.disposal),
+        ("Note", hazards.note),
+    ):
+        if texts:
+            yield label, texts
+
+
+def _layer(layer: Layer) -> tuple[str, ...]:
+    """Name, negative and exposure, in words."""
+    negative, expose = layer.negative, layer.expose
+    marks: list[str] = []
+    if negative:
+        edge = f"top edge {negative.top_edge}" if negative.top_edge else ""
+        turned = f"mirrored: {negative.mirrored}" if negative.mirrored else ""
+        marks = [part for part in (negative.label, negative.faces, edge, turned) if part]
+    light: list[str] = []
+    if expose:
+        distance = f"at {spoken(expose.distance)}" if expose.distance else ""
+        light = [part for part in (expose.to, spoken(expose.lasts) if expose.lasts else "", distance) if part]
+    return layer.name, ", ".join(marks), ", ".join(light)
+
+
+def _stage(stage: Stage, follow: Follow) -> SheetStage:
+    return SheetStage(
+        title=stage.title,
+        light=stage.light,
+        steps=tuple(_step(step, follow) for step in stage.steps),
+        then=spoken(stage.then_wait) if stage.then_wait else "",
+        checks=stage.checks,
+    )
+
+
+def _step(step: Step, follow: Follow) -> SheetStep:
+    remarks = (
+        ("Light", step.light),
+        ("Look for", step.look_for),
+        ("Look in", step.look_in),
+        ("Caution", step.caution),
+    )
+    return SheetStep(
+        do=prose(step.do.text, follow),
+        figures=tuple(spoken(q) for q in (step.lasts, step.temperature) if q),
+        remarks=tuple((label, text) for label, text in remarks if text),
+    )
+
+
+def _credits(recipe: Recipe, archive: Archive) -> Iterator[str]:
+    parent = recipe.derived_from and archive.recipe_named.get(recipe.derived_from.recipe)
+    if parent and recipe.derived_from:
+        yield f"Derived from {parent.code} {parent.title}: {recipe.derived_from.changes}"
+    for credit in recipe.credits:
+        yield _credit(credit)
+
+
+def _credit(credit: Credit) -> str:
+    parts = (f"{credit.relation.capitalize()}: {credit.work}", credit.licence, credit.address)
+    return ". ".join(part.rstrip(".") for part in parts if part) + ("" if credit.address else ".")
+
+
+def _kept(text: str) -> str:
+    """The text on one line."""
+    return text.replace(" ", NO_BREAK)

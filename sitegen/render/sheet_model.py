@@ -1,0 +1,83 @@
+"""What a recipe sheet holds: typed words and figures, ready to set. Filled by `sheet_data`."""
+
+from dataclasses import dataclass
+
+from sitegen.render.sheet_text import Node
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Row:
+    """One line to measure: the number split at its decimal point, or `words` where none is measured."""
+
+    whole: str = ""
+    fraction: str = ""
+    unit: str = ""
+    words: str = ""
+    name: str
+    notes: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Batch:
+    """One mixture to mix; `facts` are pairs of a label and a text."""
+
+    name: str
+    makes: str
+    rows: tuple[Row, ...]
+    facts: tuple[tuple[str, str], ...]
+    mixing: tuple[tuple[Node, ...], ...]
+    note: tuple[Node, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Caution:
+    """The hazard block of one recipe; `of` names it where it is not the sheet's own."""
+
+    of: str
+    lines: tuple[tuple[str, tuple[str, ...]], ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SheetStep:
+    """A step: what to do, its figures, and labelled remarks."""
+
+    do: tuple[Node, ...]
+    figures: tuple[str, ...]
+    remarks: tuple[tuple[str, str], ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SheetStage:
+    """A stage of the work; `then` is the wait that ends it."""
+
+    title: str
+    light: str
+    steps: tuple[SheetStep, ...]
+    then: str
+    checks: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SheetData:
+    """A whole sheet. `revised` is the revision's date; `dated` the same in seconds since 1970, UTC."""
+
+    language: str
+    code: str
+    title: str
+    summary: str
+    revision: str
+    revised: str
+    dated: int
+    status: str
+    studio: str
+    address: str
+    asked: tuple[str, ...]
+    standing: str
+    cautions: tuple[Caution, ...]
+    warnings: tuple[str, ...]
+    needs: tuple[str, ...]
+    batches: tuple[Batch, ...]
+    layers: tuple[tuple[str, ...], ...]
+    stages: tuple[SheetStage, ...]
+    credits: tuple[str, ...]
+    licence: str

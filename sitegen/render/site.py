@@ -1,0 +1,31 @@
+"""A site: every page of one edition but its sheets and pictures, lazily, from what was computed."""
+
+from collections.abc import Iterator
+
+from sitegen.compute.whole import Computed
+from sitegen.read.theme import Theme
+from sitegen.render.frame import frame
+from sitegen.render.listing import bench_page, catalogue, home_page, process_pages, trouble_index
+from sitegen.render.page import Page
+from sitegen.render.recipe_page import recipe_page, recipe_troubles
+from sitegen.render.search_index import search_index
+from sitegen.render.substance_page import substance_index, substance_page
+
+
+def pages(computed: Computed, theme: Theme, edition: str) -> Iterator[Page]:
+    """The pages of an edition, one at a time, so that a large archive never lies in memory at once."""
+    framed = frame(computed, theme, edition)
+    yield home_page(framed)
+    for recipe in computed.archive.recipes:
+        yield recipe_page(recipe, framed)
+        yield recipe_troubles(recipe, framed)
+    yield from process_pages(framed)
+    yield substance_index(framed)
+    for card in computed.archive.substances:
+        yield substance_page(card, framed)
+    yield trouble_index(framed)
+    yield bench_page(framed)
+    yield search_index(framed)
+    yield catalogue(framed)
+    for name, content in theme.assets.items():
+        yield Page(path=f"assets/{name}", content=content)
