@@ -1,0 +1,56 @@
+"""Building: from a folder to editions on disk; what `compile` and `preview` share."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from pathlib import Path
+
+from rich.console import Console
+from rich.progress import BarColumn, Progress, TextColumn
+
+from sitegen.cli.pictures import load_pictures
+from sitegen.cli.shell import Loaded, load
+from sitegen.read.theme import Theme
+from sitegen.render.edition import Edition, edition_pages, editions
+from sitegen.render.page import Page
+from sitegen.write import write_edition
+
+FILES_A_RECIPE = 4  # page, troubles, two sheets: most of what is written
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Ready:
+    """An archive that was loaded with its pictures."""
+
+    loaded: Loaded
+    pictures: dict[str, bytes]
+
+
+def prepare(folder: Path | None) -> Ready:
+    """Read, check, compute and load pictures; whatever is wrong is in `loaded.problems`."""
+    loaded = load(folder)
+    archive = loaded.archive
+    pictures = load_pictures(archive, loaded.folder, loaded.problems) if archive else {}
+    return Ready(loaded=loaded, pictures=pictures)
+
+
+def build(ready: Ready, out: Path, theme: Theme, console: Console) -> Iterator[tuple[str, int]]:
+    """Write every edition below `out`, giving its name and how many files it has.
+
+    Only for an archive without errors. `WriteError` when an edition cannot be written.
+    """
+    archive = ready.loaded.archive
+    assert archive, "problems were looked at first"
+    for edition in editions(archive):
+        pages = _watched(edition, edition_pages(edition, theme, ready.pictures), console)
+        yield edition.name, write_edition(pages, out / edition.name)
+
+
+def _watched(edition: Edition, pages: Iterator[Page], console: Console) -> Iterator[Page]:
+    """The pages, with a bar on a terminal and silence elsewhere."""
+    columns = (TextColumn("{task.description}"), BarColumn(), TextColumn("{task.fields[now]}"))
+    expected = FILES_A_RECIPE * len(edition.computed.archive.recipes)
+    with Progress(*columns, console=console, transient=True, disable=not console.is_terminal) as progress:
+        task = progress.add_task(edition.name, total=expected, now="")
+        for page in pages:
+            yield page
+            progress.update(task, advance=1 if page.path.startswith("recipes/") else 0, now=page.path)
