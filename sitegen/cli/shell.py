@@ -11,7 +11,7 @@ from typing import Any, NoReturn, TypeVar
 import click
 from rich.console import Console
 
-from sitegen.check import check_archive
+from sitegen.check.whole import check
 from sitegen.compute.whole import Computed, compute
 from sitegen.model.archive import Archive
 from sitegen.problems import Problems, Refusal
@@ -71,7 +71,7 @@ def load(folder: Path | None) -> Loaded:
     place = find_archive(folder)
     problems = Problems()
     sources = read_folder(place, problems)
-    archive = check_archive(sources, problems)
+    archive = check(sources, problems)
     computed = compute(archive, problems) if archive else None
     return Loaded(folder=place, sources=sources, problems=problems, archive=archive, computed=computed)
 

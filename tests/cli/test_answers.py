@@ -55,9 +55,7 @@ def test_scale_answers_in_the_shape_of_the_design() -> None:
     [
         pytest.param(("--factor", "3.5"), "140", id="factor"),
         pytest.param(("--tray", "30x40x2 cm"), "2400", id="tray"),
-        pytest.param(
-            ("--sheets", "10 of 20x50 cm", "--coverage", "40 ml/m²", "--allowance", "0 %"), "40", id="sheets"
-        ),
+        pytest.param(("--sheets", "10 of 20x50 cm", "--coverage", "40 ml/m²", "--allowance", "0 %"), "40", id="sheets"),
         pytest.param(
             ("--sheets", "10 of 20x50 cm", "--coverage", "40 ml/m²", "--allowance", "25 %", "--coats", "2"),
             "100",
@@ -135,9 +133,7 @@ def test_dilute_by_parts() -> None:
         "stock": {"value": "50", "unit": "ml"},
         "diluent": {"value": "450", "unit": "ml"},
         "makes": {"value": "500", "unit": "ml"},
-        "warnings": [
-            "parts by volume: strong solutions and alcohol shrink when mixed, so the total is nearly this"
-        ],
+        "warnings": ["parts by volume: strong solutions and alcohol shrink when mixed, so the total is nearly this"],
     }
     assert data("dilute", "--ratio", "1+9", "--have", "40 ml")["makes"] == {"value": "400", "unit": "ml"}
 

@@ -104,9 +104,7 @@ def test_a_picture_that_is_none_is_an_error_at_its_line(mine: Path) -> None:
     (mine / "images").mkdir()
     (mine / "images" / "coat.jpg").write_bytes(b"not a picture")
     recipe = mine / "recipes" / "first-blue.yaml"
-    recipe.write_text(
-        recipe.read_text().replace("takes: 2-4 h", "takes: 2-4 h\nimage: {file: coat.jpg, alt: A brush}")
-    )
+    recipe.write_text(recipe.read_text().replace("takes: 2-4 h", "takes: 2-4 h\nimage: {file: coat.jpg, alt: A brush}"))
     result = run("proof", "--archive", mine)
     assert result.exit_code == 1
     assert "error[picture-not-read]" in result.stderr

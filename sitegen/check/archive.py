@@ -1,0 +1,101 @@
+"""The check: trees of nodes in, the archive and all its problems out.
+
+Settings and cards first, then each recipe alone, then the recipes among each other. A recipe with
+problems is left out of the archive, and so is what draws on it; nothing is said about it twice.
+"""
+
+from collections.abc import Iterable, Mapping
+from dataclasses import replace
+
+from sitegen.check import between, rules
+from sitegen.check.cards import check_cards
+from sitegen.check.documents import RecipeDoc
+from sitegen.check.faults import read_document
+from sitegen.check.ingredients import Pantry, Reference, references
+from sitegen.check.names import check_file_name
+from sitegen.check.places import Places
+from sitegen.check.recipes import Draft, build
+from sitegen.check.settings import Known, check_settings
+from sitegen.model.archive import Archive
+from sitegen.model.recipe import Recipe
+from sitegen.problems import Problems
+from sitegen.read.nodes import MapNode
+from sitegen.read.sources import Sources
+
+
+def check_archive(sources: Sources, problems: Problems) -> Archive | None:
+    """The archive, of everything that is sound; None when archive.yaml itself is not.
+
+    Every mistake of every file is added to `problems`, once. Write nothing when `problems.failed`.
+    """
+    settings, known = check_settings(sources, problems)
+    shelf = check_cards(sources, problems)
+    roots = sources.below("recipes")
+    for slug in roots:
+        check_file_name(f"recipes/{slug}.yaml", problems)
+    pantry = Pantry(shelf=shelf, recipes=roots)
+    found = {slug: references(slug, root, pantry, problems) for slug, root in roots.items() if root}
+    drafts = _drafts(roots, found, known, problems)
+    mates = between.Shelfmates(
+        roots=roots,
+        references=tuple(reference for slug in found for reference in found[slug]),
+        known=known,
+        pictures=sources.pictures,
+    )
+    for among in between.RULES:
+        among(mates, problems)
+    if settings is None:
+        return None
+    recipes = _standing(drafts, mates)
+    return Archive(settings=settings, recipes=recipes, substances=shelf.substances)
+
+
+def _drafts(
+    roots: Mapping[str, MapNode | None],
+    found: Mapping[str, tuple[Reference, ...]],
+    known: Known,
+    problems: Problems,
+) -> tuple[Draft, ...]:
+    drafts = []
+    for slug, root in roots.items():
+        if root is None:
+            continue
+        doc = read_document(RecipeDoc, root, problems, context={"percent means": known.percent_means})
+        if doc is None:
+            continue
+        draft = Draft(
+            slug=slug,
+            doc=doc,
+            places=Places(root=root),
+            edition=doc.edition or known.default_edition or "",
+            references={(r.owner, r.key): r for r in found[slug]},
+        )
+        for rule in rules.RULES:
+            rule(draft, problems)
+        drafts.append(draft)
+    return tuple(drafts)
+
+
+def _standing(drafts: Iterable[Draft], mates: between.Shelfmates) -> tuple[Recipe, ...]:
+    """The recipes all of whose references lead to something that stands, too."""
+    ringed = {id_ for ring in mates.rings for id_ in ring}
+    processes = mates.known.processes or frozenset()
+    kept = {
+        draft.slug: draft
+        for draft in drafts
+        if draft.doc.process in processes
+        and draft.slug in mates.editions
+        and all((r.form or r.mixture) and r.owner not in ringed for r in draft.references.values())
+    }
+    while fallen := {slug for slug, draft in kept.items() if not _supported(draft, kept)}:
+        kept = {slug: draft for slug, draft in kept.items() if slug not in fallen}
+    recipes = (build(draft) for draft in kept.values())
+    return tuple(
+        recipe if not recipe.derived_from or recipe.derived_from.recipe in kept else replace(recipe, derived_from=None)
+        for recipe in recipes
+    )
+
+
+def _supported(draft: Draft, kept: Mapping[str, Draft]) -> bool:
+    needed = {r.mixture.partition("/")[0] for r in draft.references.values() if r.mixture}
+    return needed <= kept.keys()

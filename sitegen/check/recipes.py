@@ -1,0 +1,184 @@
+"""Recipes: a checked document, with its ingredients resolved, to the domain's recipe."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from sitegen.check import documents as d
+from sitegen.check.ingredients import Reference
+from sitegen.check.places import Places
+from sitegen.check.values import slug_of
+from sitegen.model.recipe import (
+    Cause,
+    Credit,
+    Exposure,
+    Hazards,
+    Layer,
+    Line,
+    Mixture,
+    Negative,
+    Parent,
+    Picture,
+    Prose,
+    Recipe,
+    Stage,
+    Step,
+    Trouble,
+)
+from sitegen.read.nodes import TextNode
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Draft:
+    """A recipe whose fields are sound; how they hang together is for `rules`."""
+
+    slug: str
+    doc: d.RecipeDoc
+    places: Places
+    edition: str
+    references: Mapping[tuple[str, str], Reference]
+    """By mixture (`recipe/mixture`) and key."""
+
+
+def trouble_id(symptom: str, position: int) -> str:
+    """The symptom as a short name; by position where it has no Latin letters or digits."""
+    return slug_of(symptom) or f"trouble-{position + 1}"
+
+
+def build(draft: Draft) -> Recipe:
+    """The domain's recipe. Every reference of the draft must be resolved."""
+    doc, places = draft.doc, draft.places
+    return Recipe(
+        slug=draft.slug,
+        title=doc.title,
+        code=doc.code,
+        summary=doc.summary,
+        process=doc.process,
+        edition=draft.edition,
+        revision=doc.revision,
+        revised=doc.revised,
+        mixtures=tuple(_mixture(draft, key, mixture) for key, mixture in doc.mixtures.items()),
+        hazards=_hazards(draft),
+        about=_prose(draft, doc.about, "about"),
+        keywords=doc.keywords,
+        teaser=doc.teaser or "",
+        status=doc.status,
+        credits=tuple(
+            Credit(work=c.work, relation=c.relation, licence=c.licence or "", address=c.address or "")
+            for c in doc.credits
+        ),
+        derived_from=Parent(recipe=doc.derived_from.recipe, changes=doc.derived_from.changes)
+        if doc.derived_from
+        else None,
+        takes=doc.takes,
+        image=_picture(draft, doc.image, "image"),
+        needs=doc.needs,
+        layers=tuple(_layer(layer) for layer in doc.layers),
+        stages=tuple(_stage(draft, n, stage) for n, stage in enumerate(doc.stages)),
+        troubles=tuple(_trouble(n, trouble) for n, trouble in enumerate(doc.troubles)),
+        at=places.value("title"),
+    )
+
+
+def _prose(draft: Draft, text: str | None, *loc: str | int) -> Prose | None:
+    return Prose(text=text, at=draft.places.value(*loc)) if text else None
+
+
+def _picture(draft: Draft, image: d.PictureDoc | None, *loc: str | int) -> Picture | None:
+    if image is None:
+        return None
+    return Picture(file=image.file, alt=image.alt, at=draft.places.value(*loc, "file"))
+
+
+def _mixture(draft: Draft, key: str, doc: d.MixtureDoc) -> Mixture:
+    here = ("mixtures", key)
+    lines = [(line.add == "last", _line(draft, key, name, line)) for name, line in doc.contains.items()]
+    return Mixture(
+        id=f"{draft.slug}/{key}",
+        name=doc.name,
+        lines=tuple(line for last, line in sorted(lines, key=lambda pair: pair[0])),
+        makes=doc.makes,
+        keeps=doc.keeps,
+        store=doc.store or "",
+        coverage=doc.coverage,
+        density=doc.density,
+        dilute=doc.dilute,
+        per_person=doc.per_person,
+        mixing=tuple(Prose(text=text, at=draft.places.value(*here, "mixing", n)) for n, text in enumerate(doc.mixing)),
+        note=_prose(draft, doc.note, *here, "note"),
+        at=draft.places.key(*here),
+    )
+
+
+def _line(draft: Draft, mixture: str, key: str, doc: d.LineDoc) -> Line:
+    reference = draft.references[f"{draft.slug}/{mixture}", key]
+    node = draft.places.found(("mixtures", mixture, "contains", key, "amount"))[1]
+    return Line(
+        key=key,
+        amount=doc.amount,
+        written=" ".join(node.text.split()) if isinstance(node, TextNode) else "",
+        form=reference.form,
+        mixture=reference.mixture,
+        why=doc.why or "",
+        optional=doc.optional,
+        at=reference.at,
+    )
+
+
+def _hazards(draft: Draft) -> Hazards:
+    doc = draft.doc.hazards
+    return Hazards(
+        wear=doc.wear,
+        air=doc.air,
+        never=doc.never,
+        first_aid=doc.first_aid,
+        disposal=doc.disposal,
+        note=doc.note,
+        at=draft.places.key("hazards"),
+    )
+
+
+def _stage(draft: Draft, n: int, doc: d.StageDoc) -> Stage:
+    return Stage(
+        title=doc.title,
+        steps=tuple(_step(draft, step, "stages", n, "steps", m) for m, step in enumerate(doc.steps)),
+        light=doc.light or "",
+        then_wait=doc.then_wait,
+        checks=doc.checks,
+    )
+
+
+def _step(draft: Draft, doc: d.StepDoc, *here: str | int) -> Step:
+    return Step(
+        do=Prose(text=doc.do, at=draft.places.value(*here, "do")),
+        lasts=doc.for_,
+        temperature=doc.at,
+        light=doc.light or "",
+        look_for=doc.look_for or "",
+        look_in=doc.look_in or "",
+        caution=doc.caution or "",
+        image=_picture(draft, doc.image, *here, "image"),
+    )
+
+
+def _layer(doc: d.LayerDoc) -> Layer:
+    negative, expose = doc.negative, doc.expose
+    return Layer(
+        name=doc.name,
+        negative=Negative(
+            label=negative.label or "",
+            faces=negative.faces or "",
+            top_edge=negative.top_edge or "",
+            mirrored=negative.mirrored or "",
+        )
+        if negative
+        else None,
+        expose=Exposure(to=expose.to or "", lasts=expose.for_, distance=expose.at) if expose else None,
+    )
+
+
+def _trouble(n: int, doc: d.TroubleDoc) -> Trouble:
+    return Trouble(
+        id=trouble_id(doc.symptom, n),
+        symptom=doc.symptom,
+        causes=tuple(Cause(cause=c.cause, remedy=c.remedy, check=c.check or "", save=c.save or "") for c in doc.causes),
+    )

@@ -1,0 +1,34 @@
+"""What all tests share: the `--bless` switch and the golden files behind it."""
+
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+from hypothesis import settings
+
+# `desk` while writing, `ci` before a release: `pytest --hypothesis-profile=ci`. Times vary with the machine,
+# and a slow example is no failure.
+settings.register_profile("desk", max_examples=50, deadline=None)
+settings.register_profile("ci", max_examples=1000, deadline=None)
+settings.load_profile("desk")
+
+Golden = Callable[[Path, str], None]
+
+
+def pytest_addoption(parser: pytest.Parser) -> None:
+    """`--bless` rewrites the expected texts of golden cases; read the diff before you keep it."""
+    parser.addoption("--bless", action="store_true", help="rewrite expected texts with what is said now")
+
+
+@pytest.fixture
+def golden(request: pytest.FixtureRequest) -> Golden:
+    """Compare a text with the file that holds what is expected, or rewrite the file under `--bless`."""
+
+    def compare(expected: Path, text: str) -> None:
+        if request.config.getoption("--bless"):
+            expected.parent.mkdir(exist_ok=True)
+            expected.write_text(text, encoding="utf-8")
+        assert expected.exists(), f"{expected} is missing; run with --bless and read it"
+        assert text == expected.read_text(encoding="utf-8")
+
+    return compare
