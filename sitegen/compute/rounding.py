@@ -109,9 +109,14 @@ def _metric_mass(measuring: Measuring) -> Ladder:
     )
 
 
+FILLS: Final = 5
+"""How often a vessel is filled before a larger, coarser one is taken: rounding stays within one percent
+where each vessel holds ten times the last and is read to a hundredth."""
+
+
 def _metric_volume(measuring: Measuring) -> Ladder:
     vessels = sorted(measuring.vessels, key=lambda v: v.holds)
-    rungs = [Rung(upto=v.holds, unit="ml", per=Fraction(1), step=v.step) for v in vessels]
+    rungs = [Rung(upto=FILLS * v.holds, unit="ml", per=Fraction(1), step=v.step) for v in vessels]
     last = vessels[-1].step
     rungs.append(Rung(upto=10 * _KILO, unit="ml", per=Fraction(1), step=last))
     rungs.append(Rung(upto=None, unit="l", per=_KILO, step=max(last / _KILO, Fraction(1, 100))))
