@@ -9,7 +9,7 @@ from hypothesis import settings
 # `desk` while writing, `ci` before a release: `pytest --hypothesis-profile=ci`. Times vary with the machine,
 # and a slow example is no failure.
 settings.register_profile("desk", max_examples=50, deadline=None)
-settings.register_profile("ci", max_examples=1000, deadline=None)
+settings.register_profile("ci", max_examples=300, deadline=None)
 settings.load_profile("desk")
 
 Golden = Callable[[Path, str], None]

@@ -8,7 +8,7 @@ from sitegen.compute.dilute import (
     Diluted,
     dilute_by_parts,
     dilute_to_strength,
-    parse_concentration,
+    parse_concentrations,
 )
 from sitegen.compute.rounding import Kind, ladders, show
 from sitegen.model.archive import Measuring
@@ -49,10 +49,8 @@ def dilute_command(  # noqa: PLR0913  # one parameter an option
         if ratio and not (strength or to):
             diluted = dilute_by_parts(parse_dilution(ratio), make=wanted, have=left)
         elif strength and to and not ratio:
-            stock = parse_concentration(strength, density=density, formula=formula)
-            diluted = dilute_to_strength(
-                stock, parse_concentration(to, formula=formula), make=wanted, have=left
-            )
+            stock, goal = parse_concentrations(strength, to, density=density, formula=formula)
+            diluted = dilute_to_strength(stock, goal, make=wanted, have=left)
         else:
             raise Refusal("ask-one-way", "say how to dilute", "give --ratio 1+9, or both --stock and --to")
     if as_data:

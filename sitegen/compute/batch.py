@@ -150,9 +150,7 @@ def _of_base(mixture: Mixture, archive: Archive, kinds: set[type]) -> Batch:
             lines.append(BatchLine(line=line, kind="volume", low=low / density, high=high / density))
         else:
             lines.append(BatchLine(line=line, kind="mass", low=low, high=high))
-    return Batch(
-        mixture=mixture, size="base", makes=NOMINAL, lines=tuple(lines), base=bases.pop(), nominal=True
-    )
+    return Batch(mixture=mixture, size="base", makes=NOMINAL, lines=tuple(lines), base=bases.pop(), nominal=True)
 
 
 def _plain(line: Line) -> BatchLine:
@@ -212,13 +210,14 @@ def _finished(
     if percents and not measured:
         return "volume", NOMINAL, "nominal"
     sizes = {q.dimension for q in measured} - {"drops", "pieces"}
-    if percents or len(sizes) != 1:
+    if percents or not sizes:
         raise Refusal(
             "makes-missing",
             f"how much `{mixture.local}` makes cannot be told from its amounts",
             "add `makes: 200 ml`, or write `water: to make 200 ml`",
-            ("masses and volumes do not add up, and percents are of the finished mixture",),
+            ("percents are of the finished mixture, and drops have no size of their own",),
         )
+    # Solids stirred into a liquid: the liquid's volume stands for the whole, and is marked an estimate.
     size: Literal["mass", "volume"] = "mass" if sizes == {"mass"} else "volume"
     total = sum((q.base()[1] for q in measured if q.dimension == size), Fraction(0))
     return size, total, "summed"
@@ -251,8 +250,7 @@ def _fits(mixture: Mixture, lines: list[BatchLine], size: str, makes: Fraction) 
         unit = "g" if size == "mass" else "ml"
         raise Refusal(
             "fills-over",
-            f"`{mixture.local}` holds {exact_text(added)} {unit} before it is filled to "
-            f"{exact_text(makes)} {unit}",
+            f"`{mixture.local}` holds {exact_text(added)} {unit} before it is filled to {exact_text(makes)} {unit}",
             "raise the volume it is filled to, or lower the amounts",
         )
 

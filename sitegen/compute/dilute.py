@@ -40,9 +40,19 @@ class Diluted:
 
 
 MAKE_UP: Final = "make up to the final volume: the diluent is what is left, not a measure of its own"
-NOT_ADDED: Final = (
-    "parts by volume: strong solutions and alcohol shrink when mixed, so the total is nearly this"
-)
+NOT_ADDED: Final = "parts by volume: strong solutions and alcohol shrink when mixed, so the total is nearly this"
+
+
+def parse_concentrations(
+    stock: str, to: str, *, density: str = "", formula: str = ""
+) -> tuple[Concentration, Concentration]:
+    """A stock's strength and the one wanted, read so that they compare where they can.
+
+    The density is the stock's. Between two percents by weight it is not needed: they go by weight.
+    """
+    wanted = parse_concentration(to, formula=formula)
+    used = "" if wanted.per == "w/w" else density
+    return parse_concentration(stock, density=used, formula=formula), wanted
 
 
 def parse_concentration(text: str, *, density: str = "", formula: str = "") -> Concentration:
@@ -52,9 +62,7 @@ def parse_concentration(text: str, *, density: str = "", formula: str = "") -> C
     """
     low, high, rest = parse_range(text)
     if low != high or low <= 0:
-        raise Refusal(
-            "strength-not-read", f"`{text}` is not one strength", "write one figure, such as `10 % w/v`"
-        )
+        raise Refusal("strength-not-read", f"`{text}` is not one strength", "write one figure, such as `10 % w/v`")
     unit = re.sub(r"\s+", "", rest)
     if unit in ("g/l", "g/L"):
         return Concentration(value=low, per="g/l", written=text)
@@ -62,9 +70,7 @@ def parse_concentration(text: str, *, density: str = "", formula: str = "") -> C
         grams = molar_mass(formula) * low if formula else None
         return Concentration(value=grams or low, per="g/l" if grams else "mol/l", written=text)
     if unit.startswith("%") and low > 100 and unit != "%w/v":
-        raise Refusal(
-            "percent-over-100", f"`{text}` is more than the whole", "write a percent of at most 100"
-        )
+        raise Refusal("percent-over-100", f"`{text}` is more than the whole", "write a percent of at most 100")
     match unit:
         case "%w/v":
             return Concentration(value=low * 10, per="g/l", written=text)
@@ -83,9 +89,7 @@ def parse_concentration(text: str, *, density: str = "", formula: str = "") -> C
             )
 
 
-def dilute_by_parts(
-    parts: Dilution, *, make: Quantity | None = None, have: Quantity | None = None
-) -> Diluted:
+def dilute_by_parts(parts: Dilution, *, make: Quantity | None = None, have: Quantity | None = None) -> Diluted:
     """Stock and diluent in parts, for a volume (or mass) wanted, or from the stock that is left."""
     whole = parts.stock + parts.diluent
     asked = _asked(make, have)
@@ -134,9 +138,7 @@ def dilute_to_strength(
 def _asked(make: Quantity | None, have: Quantity | None) -> Quantity:
     asked = make or have
     if asked is None or (make and have):
-        raise Refusal(
-            "say-how-much", "say how much is wanted or how much stock there is", "give one of the two"
-        )
+        raise Refusal("say-how-much", "say how much is wanted or how much stock there is", "give one of the two")
     if asked.dimension not in ("mass", "volume") or asked.is_range:
         raise Refusal(
             "wrong-dimension",
@@ -154,9 +156,7 @@ def _bridge(kinds: set[Per]) -> str:
     return "write both as % w/v, both as % v/v or both as % w/w"
 
 
-def _diluted(
-    stock: Fraction, makes: Fraction, unit: str, *, make_up: bool, warnings: tuple[str, ...]
-) -> Diluted:
+def _diluted(stock: Fraction, makes: Fraction, unit: str, *, make_up: bool, warnings: tuple[str, ...]) -> Diluted:
     def quantity(value: Fraction) -> Quantity:
         return Quantity(low=value, high=value, unit=unit)
 

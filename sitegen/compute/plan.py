@@ -15,6 +15,7 @@ from sitegen.compute.rounding import Kind
 from sitegen.model.archive import Archive
 from sitegen.model.quantity import Quantity
 from sitegen.model.recipe import Recipe
+from sitegen.model.units import phrase
 from sitegen.problems import Problems, Refusal
 
 
@@ -83,9 +84,7 @@ class Target:
         return self.id.partition("/")[2]
 
 
-def targets(
-    recipe: Recipe, archive: Archive, found: Mapping[str, Batch], problems: Problems
-) -> tuple[Target, ...]:
+def targets(recipe: Recipe, archive: Archive, found: Mapping[str, Batch], problems: Problems) -> tuple[Target, ...]:
     """A plan for every mixture of the recipe, those that nothing else of it uses first.
 
     Mixtures without a batch (already reported) are left out.
@@ -101,9 +100,7 @@ def targets(
 
 
 def _complete(mixture: str, found: Mapping[str, Batch]) -> bool:
-    return mixture in found and all(
-        _complete(b.line.mixture, found) for b in found[mixture].lines if b.line.mixture
-    )
+    return mixture in found and all(_complete(b.line.mixture, found) for b in found[mixture].lines if b.line.mixture)
 
 
 def target(wanted: Batch, recipe: Recipe, archive: Archive, found: Mapping[str, Batch]) -> Target:
@@ -146,12 +143,19 @@ def _share(line: BatchLine, sub: Batch) -> Fraction:
     """How many batches of a sub-mixture one line takes; the upper end, so that there is enough."""
     if line.kind == sub.size:
         return line.high / sub.makes
+    written = f"`{line.line.key}: {line.line.written}`"
+    if line.kind not in ("mass", "volume"):
+        raise Refusal(
+            "mixture-not-measured",
+            f"{written} counts {line.kind} of a mixture, and a mixture is measured",
+            "write it in ml; count once how many drops of your dropper make 10 ml",
+        )
     density = _low(sub.mixture.density)
-    if line.kind not in ("mass", "volume") or sub.size == "base" or density is None:
+    if sub.size == "base" or density is None:
         raise Refusal(
             "mixture-needs-density",
-            f"`{line.line.key}: {line.line.written}` is a {line.kind}, and `{sub.mixture.id}` is made by "
-            f"{'volume' if sub.size == 'volume' else 'mass'}",
+            f"{written} is {phrase(line.kind)}, and `{sub.mixture.id}` is made by "
+            f"{'the weight of ' + sub.base if sub.size == 'base' else sub.size}",
             f"measure it the same way, or give `{sub.mixture.id}` a `density`, such as `density: 1.05 g/ml`",
         )
     return (line.high / density if sub.size == "volume" else line.high * density) / sub.makes
@@ -170,9 +174,7 @@ def _mixture(batch: Batch, times: Fraction, archive: Archive, found: Mapping[str
     )
 
 
-def _line(
-    b: BatchLine, times: Fraction, archive: Archive, found: Mapping[str, Batch], *, watery: bool
-) -> PlanLine:
+def _line(b: BatchLine, times: Fraction, archive: Archive, found: Mapping[str, Batch], *, watery: bool) -> PlanLine:
     line = b.line
     name = found[line.mixture].mixture.name if line.mixture else archive.forms[line.form].name
     return PlanLine(
@@ -191,7 +193,7 @@ def _line(
 
 
 def _stock(form: str, archive: Archive) -> Fraction | None:
-    """A stock strength that surely dissolves: a tenth of the known solubility at most, 10 % or 1 %."""
+    """A stock strength that surely dissolves: half of the known solubility at most, 10 % or 1 %."""
     limits = [s.limit.base()[0] for s in archive.substance_of[form].solubility]
     if archive.forms[form].state != "solid" or not limits:
         return None
@@ -211,9 +213,7 @@ def _per_person(batch: Batch) -> Fraction | None:
     return each.base()[1]
 
 
-def _totals(
-    mixtures: tuple[PlanMixture, ...], archive: Archive, found: Mapping[str, Batch]
-) -> tuple[Total, ...]:
+def _totals(mixtures: tuple[PlanMixture, ...], archive: Archive, found: Mapping[str, Batch]) -> tuple[Total, ...]:
     """What is bought or already mixed, added up; fill lines have no amount to add."""
     sums: dict[tuple[str, Kind], PlanLine] = {}
     amounts: dict[tuple[str, Kind], Fraction] = {}
@@ -224,9 +224,7 @@ def _totals(
                 sums.setdefault(key, line)
                 amounts[key] = amounts.get(key, Fraction(0)) + line.high
     return tuple(
-        Total(
-            of=of, name=line.name, kind=kind, amount=amounts[of, kind], density=_density(of, archive, found)
-        )
+        Total(of=of, name=line.name, kind=kind, amount=amounts[of, kind], density=_density(of, archive, found))
         for (of, kind), line in sums.items()
     )
 

@@ -14,6 +14,7 @@ from fractions import Fraction
 from typing import Literal, get_args
 
 from sitegen.model.quantity import Quantity, exact_number, format_quantity, parse_quantity, parse_range
+from sitegen.model.units import phrase
 from sitegen.problems import Refusal
 
 Basis = Literal["w/v", "w/w", "v/v"]
@@ -91,9 +92,7 @@ def parse_amount(text: str, *, percent_means: Basis | None = None) -> Amount:
         raise Refusal("amount-not-read", f"`{text}` is not an amount", _SHOWN)
     low, high, rest = parse_range(text)
     if low <= 0:
-        raise Refusal(
-            "quantity-not-positive", f"`{text}` is not more than nothing", "write an amount above zero"
-        )
+        raise Refusal("quantity-not-positive", f"`{text}` is not more than nothing", "write an amount above zero")
     return (
         _parts(text, low, high, rest)
         or _share(text, low, high, rest, percent_means)
@@ -104,13 +103,9 @@ def parse_amount(text: str, *, percent_means: Basis | None = None) -> Amount:
 def _measured(text: str, *, single: bool = False) -> Quantity:
     quantity = parse_quantity(text, single=single)
     if quantity.dimension not in ("mass", "volume", "drops", "pieces"):
-        raise Refusal(
-            "wrong-dimension", f"`{text}` is a {quantity.dimension}; an amount was expected", _SHOWN
-        )
+        raise Refusal("wrong-dimension", f"`{text}` is {phrase(quantity.dimension)}; an amount was expected", _SHOWN)
     if single and quantity.dimension in ("drops", "pieces"):
-        raise Refusal(
-            "wrong-dimension", f"`{text}` cannot be filled up to", "write a volume, such as `to make 1 l`"
-        )
+        raise Refusal("wrong-dimension", f"`{text}` cannot be filled up to", "write a volume, such as `to make 1 l`")
     return quantity
 
 
@@ -128,9 +123,7 @@ def _parts(text: str, low: Fraction, high: Fraction, rest: str) -> Parts | None:
     return Parts(count=low, by=by)
 
 
-def _share(
-    text: str, low: Fraction, high: Fraction, rest: str, bare: Basis | None
-) -> Percent | OfBase | None:
+def _share(text: str, low: Fraction, high: Fraction, rest: str, bare: Basis | None) -> Percent | OfBase | None:
     if match := re.fullmatch(rf"times {_BASE_NAME}", rest):
         return OfBase(low=low * 100, high=high * 100, base=match["base"])
     if match := re.fullmatch(rf"% of {_BASE_NAME}", rest):
@@ -154,9 +147,7 @@ def _share(
             "write `% w/v`, `% w/w`, `% v/v` or `% of fibre`",
         )
     if low > 100 or high > 100:
-        raise Refusal(
-            "percent-over-100", f"`{text}` is more than the whole", "write a percent of at most 100"
-        )
+        raise Refusal("percent-over-100", f"`{text}` is more than the whole", "write a percent of at most 100")
     return Percent(low=low, high=high, basis=basis)  # type: ignore[arg-type]  # just checked
 
 
@@ -165,9 +156,7 @@ def parse_percent(text: str, want: tuple[Basis, ...] = get_args(Basis)) -> Perce
     amount = parse_amount(text)
     if not isinstance(amount, Percent) or amount.basis not in want:
         kinds = " or ".join(f"`28 % {basis}`" for basis in want)
-        raise Refusal(
-            "percent-not-read", f"`{text}` is not a percent of the kind needed here", f"write {kinds}"
-        )
+        raise Refusal("percent-not-read", f"`{text}` is not a percent of the kind needed here", f"write {kinds}")
     return amount
 
 

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Final
 
-from sitegen.model.units import Dimension, dimension_of, from_base, to_base, unit_named
+from sitegen.model.units import Dimension, dimension_of, from_base, phrase, to_base, unit_named
 from sitegen.problems import Refusal
 
 
@@ -45,9 +45,9 @@ class Quantity:
 
 def wrong_dimension(text: str, got: Dimension, want: Dimension | str) -> Refusal:
     """The refusal of a quantity that measures something else than asked."""
-    need = f"a {want} was expected"
+    need = f"{phrase(want)} was expected"
     return Refusal(
-        "wrong-dimension", f"`{text}` is a {got}; {need}", f"write a {want}{_EXAMPLE.get(want, '')}"
+        "wrong-dimension", f"`{text}` is {phrase(got)}; {need}", f"write {phrase(want)}{_EXAMPLE.get(want, '')}"
     )
 
 
@@ -154,9 +154,7 @@ def parse_quantity(text: str, want: Dimension | None = None, *, single: bool = F
     if want and unit.dimension != want:
         raise wrong_dimension(" ".join(text.split()), unit.dimension, want)
     if unit.dimension != "temperature" and low <= 0:
-        raise Refusal(
-            "quantity-not-positive", f"`{text}` is not more than nothing", "write an amount above zero"
-        )
+        raise Refusal("quantity-not-positive", f"`{text}` is not more than nothing", "write an amount above zero")
     if single and low != high:
         raise Refusal(
             "range-not-here",

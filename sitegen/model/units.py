@@ -209,3 +209,8 @@ def from_base(value: Fraction, symbol: str) -> Fraction:
 def dimension_of(symbol: str) -> Dimension:
     """What a unit's symbol measures."""
     return _BY_WORD[symbol].dimension
+
+
+def phrase(dimension: str) -> str:
+    """A dimension with its article, for a sentence: `a mass`, `a count of drops`."""
+    return f"a count of {dimension}" if dimension in ("drops", "pieces") else f"a {dimension}"
