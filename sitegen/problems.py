@@ -70,9 +70,7 @@ class Problems:
 
     def refuse(self, refusal: Refusal, at: Span) -> None:
         """Keep a refusal as an error at the place it was written."""
-        self.add(
-            Problem(code=refusal.code, at=at, message=refusal.message, help=refusal.help, notes=refusal.notes)
-        )
+        self.add(Problem(code=refusal.code, at=at, message=refusal.message, help=refusal.help, notes=refusal.notes))
 
     @contextmanager
     def at(self, span: Span) -> Iterator[None]:

@@ -109,9 +109,7 @@ def _page(title: str, body: str) -> bytes:
 
 
 def _respond(start: StartResponse, status: str, kind: str, content: bytes) -> Iterable[bytes]:
-    start(
-        status, [("Content-Type", kind), ("Content-Length", str(len(content))), ("Cache-Control", "no-store")]
-    )
+    start(status, [("Content-Type", kind), ("Content-Length", str(len(content))), ("Cache-Control", "no-store")])
     return [content]
 
 
@@ -147,9 +145,7 @@ def preview_command(folder: Path | None, port: int, *, open_browser: bool) -> No
 def serve(desk: Desk, port: int) -> None:
     """Serve until interrupted; rebuild when a file of the archive or the theme is saved."""
     server = Server(desk.answer, watcher=_Eager())
-    LiveReloadHandler.DEFAULT_RELOAD_TIME = (
-        0  # the library's three seconds of silence would drop a second save
-    )
+    LiveReloadHandler.DEFAULT_RELOAD_TIME = 0  # the library's three seconds of silence would drop a second save
     for watched in (desk.folder, shipped("themes")):
         server.watch(str(watched), desk.rebuild)
     server.serve(port=port, host="127.0.0.1", debug=False, live_css=False, restart_delay=0)

@@ -49,27 +49,19 @@ WAYS: Final = ("make", "factor", "tray", "sheets", "have", "base")
 
 @click.command("scale", short_help="Recalculate a recipe for another size.")
 @click.argument("recipe")
-@click.option(
-    "--mixture", "wanted", metavar="ID", help="Which mixture is wanted, when a recipe ends in several."
-)
+@click.option("--mixture", "wanted", metavar="ID", help="Which mixture is wanted, when a recipe ends in several.")
 @click.option("--make", metavar="AMOUNT", help='How much of it: "350 ml".')
 @click.option("--factor", metavar="N", help="So many times the recipe as written: 3.5.")
 @click.option("--tray", metavar="SIZE", help='Inside length, width and depth: "30x40x2 cm".')
 @click.option("--sheets", metavar="SHEETS", help='How many of what size: "12 of 24x30 cm" or "12 of A4".')
 @click.option("--coats", metavar="N", default="1", show_default=True, help="Coats on each sheet.")
 @click.option("--coverage", metavar="RATE", help='Instead of the recipe\'s own: "40 ml/m²".')
-@click.option(
-    "--allowance", metavar="PERCENT", help='Extra for brush and vessel: "15 %"; the archive has its own.'
-)
-@click.option(
-    "--have", multiple=True, metavar="NAME=AMOUNT", help='What is left: "citric-acid=18 g"; may be repeated.'
-)
+@click.option("--allowance", metavar="PERCENT", help='Extra for brush and vessel: "15 %"; the archive has its own.')
+@click.option("--have", multiple=True, metavar="NAME=AMOUNT", help='What is left: "citric-acid=18 g"; may be repeated.')
 @click.option("--base", metavar="NAME=MASS", help='What percents are taken of: "fibre=250 g".')
 @click.option("--people", metavar="N", help="For so many people, each with the amount asked for.")
 @click.option("--measures", type=click.Choice(["metric", "US", "imp"]), default="metric", show_default=True)
-@click.option(
-    "--sheet", "pdf", type=click.Path(path_type=Path, dir_okay=False), help="Also print it as a PDF."
-)
+@click.option("--sheet", "pdf", type=click.Path(path_type=Path, dir_okay=False), help="Also print it as a PDF.")
 @click.option("--paper", type=click.Choice(["a4", "letter"]), default="a4", show_default=True)
 @archive_option
 @json_option
@@ -178,9 +170,7 @@ def _question(options: dict[str, Any], settings: Settings, computed: Computed, t
     return People(count=parse_count(options["people"], "people"), each=each)  # type: ignore[arg-type]  # just checked
 
 
-def _way(
-    way: str, options: dict[str, Any], settings: Settings, computed: Computed, target: Target
-) -> Question:
+def _way(way: str, options: dict[str, Any], settings: Settings, computed: Computed, target: Target) -> Question:
     value = options[way]
     match way:
         case "make":
@@ -191,9 +181,7 @@ def _way(
             return parse_tray(value)
         case "sheets":
             allowance = parse_allowance(options["allowance"]) if options["allowance"] else settings.allowance
-            return parse_sheets(
-                value, coats=options["coats"], allowance=allowance, coverage=options["coverage"]
-            )
+            return parse_sheets(value, coats=options["coats"], allowance=allowance, coverage=options["coverage"])
         case "have":
             return Have(left=tuple((_known(n, computed, target), q) for n, q in map(parse_left, value)))
         case _:

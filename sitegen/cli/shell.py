@@ -36,9 +36,7 @@ def archive_option(function: Decorated) -> Decorated:
 
 def json_option(function: Decorated) -> Decorated:
     """Adds `--json`."""
-    return click.option(
-        "--json", "as_data", is_flag=True, help="Answer as JSON, numbers as decimal strings."
-    )(function)
+    return click.option("--json", "as_data", is_flag=True, help="Answer as JSON, numbers as decimal strings.")(function)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -28,18 +28,13 @@ def start_command(folder: Path) -> None:
     except WriteError as error:
         click.echo(f"error[not-written] {error.path}: {error.reason}", err=True)
         raise SystemExit(ARCHIVE_WRONG) from error
-    click.echo(
-        f"{folder}: {count} files. Next: cd {folder}, then `trayside compile` or `trayside preview --open`"
-    )
+    click.echo(f"{folder}: {count} files. Next: cd {folder}, then `trayside compile` or `trayside preview --open`")
 
 
 def starter() -> dict[str, bytes]:
     """Every file of a new archive by its path."""
     kept = files("sitegen").joinpath("data", "start")
-    texts = {
-        name: kept.joinpath(*name.split("/")).read_bytes()
-        for name in ("archive.yaml", "recipes/first-blue.yaml")
-    }
+    texts = {name: kept.joinpath(*name.split("/")).read_bytes() for name in ("archive.yaml", "recipes/first-blue.yaml")}
     schemas = {"recipe": recipe_schema(), "archive": archive_schema(), "substance": substance_schema()}
     return texts | {
         f"schema/{name}.schema.json": (json.dumps(schema, ensure_ascii=False, indent=1) + "\n").encode()

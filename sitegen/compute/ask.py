@@ -87,9 +87,7 @@ def parse_count(text: str, what: str) -> Fraction:
     """A whole number above zero. `what` names it in the refusal."""
     number = parse_number(text)
     if number <= 0 or number.denominator != 1:
-        raise Refusal(
-            "count-not-whole", f"`{text}` is not a number of {what}", f"write a whole number of {what}"
-        )
+        raise Refusal("count-not-whole", f"`{text}` is not a number of {what}", f"write a whole number of {what}")
     return number
 
 
@@ -97,9 +95,7 @@ def parse_factor(text: str) -> Factor:
     """A plain number above zero."""
     number = parse_number(text)
     if number <= 0:
-        raise Refusal(
-            "quantity-not-positive", f"`{text}` is not more than nothing", "write a factor above zero"
-        )
+        raise Refusal("quantity-not-positive", f"`{text}` is not more than nothing", "write a factor above zero")
     return Factor(times=number)
 
 
@@ -135,9 +131,7 @@ def parse_allowance(text: str) -> Fraction:
     match = re.fullmatch(r"\s*(\S+)\s*%\s*", text)
     share = parse_number(match[1]) / 100 if match else Fraction(-1)
     if not 0 <= share <= 3:
-        raise Refusal(
-            "allowance-not-read", f"`{text}` is not an allowance", "write a percent, such as `15 %`"
-        )
+        raise Refusal("allowance-not-read", f"`{text}` is not an allowance", "write a percent, such as `15 %`")
     return share
 
 
@@ -283,8 +277,7 @@ def quantity_left(quantity: Quantity, named: list[Total], target: Target) -> Fra
         else:
             raise Refusal(
                 "no-density",
-                f"`{total.of}` is measured by {total.kind} in `{target.local}`, and a "
-                f"{quantity.dimension} was given",
+                f"`{total.of}` is measured by {total.kind} in `{target.local}`, and a {quantity.dimension} was given",
                 f"say how much is left as a {total.kind}",
             )
     return left / needed

@@ -60,31 +60,23 @@ def scale(
     """
     factor = factor_of(question, target)
     said = (*_coverage_range(question, target), *_estimates(target), *warnings)
-    return Scaled(
-        target=target, factor=factor, mixtures=_mixtures(target, factor, measuring, system), warnings=said
-    )
+    return Scaled(target=target, factor=factor, mixtures=_mixtures(target, factor, measuring, system), warnings=said)
 
 
 def as_written(target: Target, measuring: Measuring) -> Scaled:
     """The recipe at the size its author wrote it for, or at the nominal size where none was written."""
     one = Fraction(1)
-    return Scaled(
-        target=target, factor=one, mixtures=_mixtures(target, one, measuring, "metric"), warnings=()
-    )
+    return Scaled(target=target, factor=one, mixtures=_mixtures(target, one, measuring, "metric"), warnings=())
 
 
-def _mixtures(
-    target: Target, factor: Fraction, measuring: Measuring, system: System
-) -> tuple[ScaledMixture, ...]:
+def _mixtures(target: Target, factor: Fraction, measuring: Measuring, system: System) -> tuple[ScaledMixture, ...]:
     steps = ladders(measuring)[system]
     mixtures = []
     for plan in target.mixtures:
         makes = plan.makes * factor
         size: Kind = "volume" if plan.size == "volume" else "mass"
         lines = tuple(_line(line, factor, measuring, steps) for line in plan.lines)
-        mixtures.append(
-            ScaledMixture(plan=plan, makes=makes, shown=show(makes, makes, steps[size]), lines=lines)
-        )
+        mixtures.append(ScaledMixture(plan=plan, makes=makes, shown=show(makes, makes, steps[size]), lines=lines))
     return tuple(mixtures)
 
 
@@ -97,9 +89,7 @@ def _line(line: PlanLine, factor: Fraction, measuring: Measuring, steps: Mapping
 def _coverage_range(question: Question, target: Target) -> tuple[str, ...]:
     if not isinstance(question, Sheets):
         return ()
-    low, high = (
-        question.coverage.base() if question.coverage else target.coverage or (Fraction(0), Fraction(0))
-    )
+    low, high = question.coverage.base() if question.coverage else target.coverage or (Fraction(0), Fraction(0))
     if low == high:
         return ()
     return (f"coverage is {exact_text(low)}–{exact_text(high)} ml/m²: this is mixed for the upper end",)

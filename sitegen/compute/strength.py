@@ -110,21 +110,13 @@ def strengths(batch: Batch, archive: Archive, found: Mapping[str, Batch]) -> tup
 
 
 def _estimated(batch: Batch, found: Mapping[str, Batch]) -> bool:
-    return batch.estimate or any(
-        _estimated(found[b.line.mixture], found) for b in batch.lines if b.line.mixture
-    )
+    return batch.estimate or any(_estimated(found[b.line.mixture], found) for b in batch.lines if b.line.mixture)
 
 
 def _strength(form: Form, content: Content, batch: Batch, *, estimate: bool) -> Strength:
     litres, kilos = _finished(batch)
     g_per_l = _over(content.grams, litres)
-    pure = (
-        form.assay.low / 100
-        if form.assay and form.assay.basis == "w/w"
-        else None
-        if form.assay
-        else Fraction(1)
-    )
+    pure = form.assay.low / 100 if form.assay and form.assay.basis == "w/w" else None if form.assay else Fraction(1)
     mol = None
     if form.formula and g_per_l and pure is not None:
         mass = molar_mass(form.formula)

@@ -103,9 +103,7 @@ def _factor(wanted: Form, in_jar: Form, archive: Archive) -> tuple[Pair, bool, t
         ratio = pure * per_wanted / molar_mass(wanted.formula) * molar_mass(in_jar.formula) / per_jar
         if cards[0] is cards[1]:
             return (ratio, ratio), True, ()
-        warning = (
-            f"{in_jar.name} is not {wanted.name}: only the {part} is the same, the rest of the salt differs"
-        )
+        warning = f"{in_jar.name} is not {wanted.name}: only the {part} is the same, the rest of the salt differs"
         return (ratio, ratio), False, (warning,)
     return _by_content(wanted, in_jar)
 

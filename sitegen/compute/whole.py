@@ -27,9 +27,7 @@ def compute(archive: Archive, problems: Problems) -> Computed:
     planned = {t.id for ts in plans.values() for t in ts}
     held = {i: strengths(found[i], archive, found) for i in found if i in planned}
     warnings = {
-        r.slug: tuple(
-            w for m in r.mixtures if m.id in held for w in _over(found[m.id], held[m.id], archive, problems)
-        )
+        r.slug: tuple(w for m in r.mixtures if m.id in held for w in _over(found[m.id], held[m.id], archive, problems))
         for r in archive.recipes
     }
     return Computed(archive=archive, targets=plans, strengths=held, warnings=warnings)

@@ -74,9 +74,7 @@ def _view(wanted: str, recipe: Recipe, frame: Frame, page: str, shown: frozenset
     archive = frame.computed.archive
     owner = archive.recipe_named[wanted.partition("/")[0]]
     mixture, scaled = archive.mixtures[wanted], frame.written(wanted)
-    voice = Voice(
-        archive=archive, written=frame.written, page=page, recipe=owner, shown=recipe.slug, mixtures=shown
-    )
+    voice = Voice(archive=archive, written=frame.written, page=page, recipe=owner, shown=recipe.slug, mixtures=shown)
     nominal = next(t.nominal for t in frame.computed.targets[owner.slug] if t.id == wanted)
     asked = {line.key: line for line in mixture.lines}
     return MixtureView(

@@ -28,9 +28,7 @@ def write_edition(pages: Iterable[Page], folder: Path) -> int:
     `pages` may be lazy: an exception while it runs leaves the old build untouched too.
     """
     if folder.exists() and not _ours(folder):
-        raise WriteError(
-            folder, "it is not a build of ours, and would be replaced; name another folder with --out"
-        )
+        raise WriteError(folder, "it is not a build of ours, and would be replaced; name another folder with --out")
     fresh = folder.with_name(f".{folder.name}.new")
     old = folder.with_name(f".{folder.name}.old")
     try:
