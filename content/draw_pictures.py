@@ -61,9 +61,7 @@ def arrow(draw: ImageDraw.ImageDraw, start: Point, end: Point) -> None:
     """A straight arrow in ink."""
     draw.line([start, end], fill=INK, width=6)
     angle = math.atan2(end[1] - start[1], end[0] - start[0])
-    wings = [
-        (end[0] - 26 * math.cos(angle + turn), end[1] - 26 * math.sin(angle + turn)) for turn in (0.45, -0.45)
-    ]
+    wings = [(end[0] - 26 * math.cos(angle + turn), end[1] - 26 * math.sin(angle + turn)) for turn in (0.45, -0.45)]
     draw.polygon([end, *wings], fill=INK)
 
 

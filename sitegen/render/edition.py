@@ -24,8 +24,7 @@ class Edition:
 def editions(archive: Archive) -> tuple[Edition, ...]:
     """Every edition of an archive, each computed from its own recipes alone."""
     return tuple(
-        Edition(name=name, computed=compute(archive.edition(name), Problems()))
-        for name in archive.settings.editions
+        Edition(name=name, computed=compute(archive.edition(name), Problems())) for name in archive.settings.editions
     )
 
 

@@ -120,8 +120,7 @@ def catalogue(frame: Frame) -> Page:
         "licence": settings.licence,
         "edition": frame.edition,
         "processes": [
-            {"id": c.process.id, "name": c.process.name, "path": process_path(c.process.id)}
-            for c in _counts(frame)
+            {"id": c.process.id, "name": c.process.name, "path": process_path(c.process.id)} for c in _counts(frame)
         ],
         "recipes": [_listed(r) for r in sorted(archive.recipes, key=lambda r: r.code)],
         "substances": [

@@ -214,11 +214,7 @@ def supporters(archive: Archive, theme: Theme) -> Pages:
 @pytest.fixture(scope="session")
 def soups(supporters: Pages) -> Mapping[str, BeautifulSoup]:
     """Every HTML page of the fullest edition, parsed."""
-    return {
-        path: BeautifulSoup(text, "html.parser")
-        for path, text in supporters.items()
-        if path.endswith(".html")
-    }
+    return {path: BeautifulSoup(text, "html.parser") for path, text in supporters.items() if path.endswith(".html")}
 
 
 @pytest.fixture(scope="session")

@@ -24,9 +24,7 @@ def test_every_class_that_is_styled_is_used(theme: Theme) -> None:
     for name, css in styles(theme).items():
         selectors = re.sub(r"\{[^{}]*\}", " ", without_comments(css))
         for styled in set(re.findall(r"\.([a-z][a-z-]*)", selectors)):
-            assert re.search(rf"""["'\s]{styled}["'\s]""", used), (
-                f"{name}: .{styled} is styled and never used"
-            )
+            assert re.search(rf"""["'\s]{styled}["'\s]""", used), f"{name}: .{styled} is styled and never used"
 
 
 def test_every_token_is_used_and_every_use_is_a_token(theme: Theme) -> None:
@@ -101,9 +99,7 @@ def test_text_is_never_smaller_than_sixteen_pixels(theme: Theme) -> None:
 def test_motion_is_asked_for_and_print_has_its_rules(theme: Theme) -> None:
     whole = "".join(styles(theme).values())
     moving = [
-        block
-        for block in re.split(r"(?=@media)", whole)
-        if re.search(r"transition|animation|scroll-behavior", block)
+        block for block in re.split(r"(?=@media)", whole) if re.search(r"transition|animation|scroll-behavior", block)
     ]
     assert all("prefers-reduced-motion: no-preference" in block for block in moving)
     assert "size: A4" in whole

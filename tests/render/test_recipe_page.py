@@ -21,9 +21,7 @@ def words(tag: Tag) -> str:
 def test_the_plan_in_the_page_is_json_for_this_recipe(blue: BeautifulSoup) -> None:
     plan = json.loads(one(blue, "script#plan").get_text())
     assert plan["recipe"] == "blue"
-    assert {t["id"] for t in plan["targets"]} == {
-        f"blue/{m}" for m in ("part-a", "part-b", "working", "bath", "rinse")
-    }
+    assert {t["id"] for t in plan["targets"]} == {f"blue/{m}" for m in ("part-a", "part-b", "working", "bath", "rinse")}
     assert "<" not in one(blue, "script#plan").get_text()
 
 
@@ -66,9 +64,9 @@ def test_a_range_keeps_both_ends(blue: BeautifulSoup) -> None:
 
 
 def test_the_words_of_the_author_stand_beside_where_they_say_more(blue: BeautifulSoup) -> None:
-    # 4 fl oz US = 118.29 ml, read to 10 ml on the litre vessel (NIST Handbook 44, appendix C)
+    # 4 fl oz US = 118.29 ml, read to 1 ml on a 100 ml vessel filled twice (NIST Handbook 44, appendix C)
     row = one(blue, '#mix-part-b tr[data-line="water"]')
-    assert words(one(row, "[data-measure]")) == "120 ml"
+    assert words(one(row, "[data-measure]")) == "118 ml"
     assert words(one(row, ".as-written")) == "as written: to make 4 fl oz US"
     assert words(one(row, "[data-exact]")).startswith("118.294")
     assert not one(blue, '#mix-part-a tr[data-line="water"]').select(".as-written")
@@ -144,10 +142,7 @@ def test_work_is_shown_with_cues_waits_and_checks(blue: BeautifulSoup) -> None:
 
 def test_needs_and_layers_are_listed(blue: BeautifulSoup) -> None:
     assert len(blue.select(".needs input[type=checkbox]")) == 2
-    assert (
-        words(one(blue, ".layer"))
-        == "warm Negative W Faces emulsion down Expose to UV lamp For 8 min At 20 cm"
-    )
+    assert words(one(blue, ".layer")) == "warm Negative W Faces emulsion down Expose to UV lamp For 8 min At 20 cm"
 
 
 def test_strengths_of_summed_volumes_are_marked_as_estimates_with_the_reason(blue: BeautifulSoup) -> None:
@@ -173,6 +168,4 @@ def test_a_stock_offers_its_dilutions(soups: Soups) -> None:
 
 def test_troubles_give_cause_first_look_rescue_and_remedy(soups: Soups) -> None:
     text = words(one(soups["recipes/blue/troubles.html"], "#blues-wash-away"))
-    assert text.startswith(
-        "Blues wash away Too short Look first A strip. Save this print Nothing. Next time Longer"
-    )
+    assert text.startswith("Blues wash away Too short Look first A strip. Save this print Nothing. Next time Longer")

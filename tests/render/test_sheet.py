@@ -223,8 +223,8 @@ def test_a_scaled_sheet_mixes_the_foreign_mixture_and_gives_its_hazards(computed
 
 def test_sentences_follow_a_scaled_batch(computed: Computed) -> None:
     text = text_of(sheet_pdf(scaled_data(computed, ("working", "350 ml")), "a4", THEME.print))
-    # Half of 350 ml is 175 ml of Part A, read on the litre vessel to 10 ml; 25.5 g × 1.75 = 44.625 g.
-    assert plain("Dissolve the iron (44.6 g) in half of the water (up to 180 ml).") in text
+    # Half of 350 ml is 175 ml of Part A, in a 100 ml vessel read to 1 ml; 25.5 g × 1.75 = 44.625 g.
+    assert plain("Dissolve the iron (44.6 g) in half of the water (up to 175 ml).") in text
     assert plain("so much (350 ml)") in text
     assert plain("For 350 ml of Working sensitiser") in text
 
@@ -306,9 +306,7 @@ def test_the_file_says_its_title_author_language_and_date(pdf: bytes) -> None:
 
 
 # ISO 216 A4 is 210 × 297 mm, ANSI A is 8.5 × 11 in; a point is 1/72 in.
-@pytest.mark.parametrize(
-    ("paper", "width", "height"), [("a4", 210 / 25.4 * 72, 297 / 25.4 * 72), ("letter", 612, 792)]
-)
+@pytest.mark.parametrize(("paper", "width", "height"), [("a4", 210 / 25.4 * 72, 297 / 25.4 * 72), ("letter", 612, 792)])
 def test_the_page_is_as_large_as_the_paper(paper: Any, width: float, height: float, data: SheetData) -> None:
     for page in pypdf.PdfReader(io.BytesIO(sheet_pdf(data, paper, THEME.print))).pages:
         assert float(page.mediabox.width) == pytest.approx(width, abs=0.01)
@@ -357,9 +355,7 @@ def test_amounts_are_larger_than_the_words_beside_them(data: SheetData, pdf: byt
 
 def test_a_long_table_breaks_and_repeats_its_header(data: SheetData) -> None:
     rows = tuple(Row(whole=str(n), unit="g", name=f"Salt {n}") for n in range(90))
-    found = pages(
-        sheet_pdf(replace(data, batches=(replace(data.batches[0], rows=rows),)), "letter", THEME.print)
-    )
+    found = pages(sheet_pdf(replace(data, batches=(replace(data.batches[0], rows=rows),)), "letter", THEME.print))
     salted = [page for page in found if "Salt " in page]
     assert len(salted) > 2
     assert all("Measured" in page for page in salted)
@@ -383,9 +379,7 @@ def test_the_code_reads_as_the_address_of_the_page(data: SheetData, pdf: bytes) 
     side = int(re.search(r'width="(\d+)"', drawn)[1])  # type: ignore[index]  # there, or the test fails
     image = Image.new("L", (side, side), 255)
     x, y = 0.0, 0.0
-    for command, first, second in re.findall(
-        r"([Mmh])(-?[\d.]+)(?: (-?[\d.]+))?", drawn.partition(' d="')[2]
-    ):
+    for command, first, second in re.findall(r"([Mmh])(-?[\d.]+)(?: (-?[\d.]+))?", drawn.partition(' d="')[2]):
         if command == "M":
             x, y = float(first), float(second)
         elif command == "m":

@@ -17,10 +17,7 @@ from sitegen.render.site import pages
 
 Pages = Mapping[str, bytes]
 Soups = Mapping[str, BeautifulSoup]
-CSP = (
-    "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self'; "
-    "base-uri 'none'; form-action 'none'"
-)
+CSP = "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self'; base-uri 'none'; form-action 'none'"
 BESIDE = ("sheet-a4.pdf", "sheet-letter.pdf")  # written by the sheets
 PLANTED = re.compile(rb"planted|KX-99|recipes/kept|processes/kept", re.IGNORECASE)
 
@@ -40,9 +37,7 @@ def test_pages_come_one_at_a_time(archive: Archive, theme: Theme) -> None:
 
 
 def test_the_same_archive_gives_the_same_bytes(archive: Archive, theme: Theme, public: Pages) -> None:
-    again = {
-        p.path: p.content for p in pages(compute(archive.edition("public"), Problems()), theme, "public")
-    }
+    again = {p.path: p.content for p in pages(compute(archive.edition("public"), Problems()), theme, "public")}
     assert again == public
 
 

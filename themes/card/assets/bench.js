@@ -96,30 +96,33 @@
     return { weight: different && from === "w/w", moles: different && [from, to].includes("mol/l") };
   };
 
-  /** One answer, or one for each form that the substance's name may mean. */
+  /** One answer, or one for each molar mass that the substance's name may mean. */
   const strengthAnswers = (elements, measures, index) => {
     const { weight, moles } = bridges(elements);
     const density = weight && !isEmpty(elements.density)
       ? parsePositive(elements.density.value, "a density such as `1.18`") : null;
-    const forms = moles && !isEmpty(elements.substance) ? weighedForms(elements.substance.value, index) : [null];
+    const jars = moles && !isEmpty(elements.substance) ? byMolarMass(elements.substance.value, index) : [null];
     const asked = askedOf(elements, measures);
-    return forms.flatMap((form) => {
-      const known = { density, molarMass: form && form.molarMass };
+    return jars.flatMap((jar) => {
+      const known = { density, molarMass: jar && jar.molarMass };
       const [stock, to] = ["stock", "to"].map((name) =>
         concentration(elements[name].value, elements[`${name}-unit`].value, known));
       const words = inWords(toStrength(stock, to, asked), NAMES, measures, chosenSystem());
-      return form === null ? words : [formWords(form), ...words];
+      return jar === null ? words : [noteOf(`${jar.names.join(", ")} (${exactText(jar.molarMass)} g/mol):`), ...words];
     });
   };
 
-  /** The forms a name may mean that have a formula. */
-  const weighedForms = (typed, index) => {
-    const forms = formsNamed(typed, index).filter((form) => form.molarMass !== null);
-    if (forms.length > 0) return forms;
+  /** The forms that a name may mean, in groups of one molar mass: `{molarMass, names}`. */
+  const byMolarMass = (typed, index) => {
+    const groups = new Map();
+    for (const { molarMass, name } of formsNamed(typed, index)) {
+      if (molarMass === null) continue;
+      const key = exactText(molarMass);
+      groups.set(key, { molarMass, names: [...(groups.get(key)?.names ?? []), name] });
+    }
+    if (groups.size > 0) return [...groups.values()];
     throw new Refusal("no-formula", `\`${typed.trim()}\` has no formula on its card`, "give both strengths in % w/v");
   };
-
-  const formWords = (form) => noteOf(`${form.name}, ${exactText(form.molarMass)} g/mol:`);
 
   const swapWords = (swap, quantity, measures) => {
     const made = document.createElement("p");
@@ -168,6 +171,6 @@
     return update;
   };
 
-  const block = document.getElementById("bench") ?? document.getElementById("plan");
+  const block = document.getElementById("plan");
   if (block && document.querySelector("[data-sum]")) start(JSON.parse(block.textContent));
 })(globalThis);

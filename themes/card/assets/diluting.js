@@ -1,7 +1,7 @@
 "use strict";
 /*
  * Dilution: by parts (1+9), and from one strength to another. Pure: no DOM; exact fractions throughout.
- * Twin of sitegen/compute/dilute.py: the same codes, the same words. Pairs are [low, high].
+ * Twin of sitegen/compute/dilute.py and model/dilution.py: the same codes, the same words. Pairs are [low, high].
  */
 (function (root) {
   const { Refusal, add, compare, divide, isPositive, multiply, of, parseNumber, parsePositive, subtract } =
@@ -22,16 +22,15 @@
 
   /** `1+9`: parts of stock and of diluent. `1:10` is refused with both its readings. */
   const parseDilution = (typed) => {
-    const match = /^\s*([^+\s]+)\s*\+\s*([^+\s]+)\s*$/.exec(typed);
+    const match = /^\s*([^+]+?)\s*\+\s*([^+]+?)\s*$/.exec(typed);
     if (!match) {
-      parseNumber(typed); // refuses what is no number, a colon with both its readings
-      const says = `\`${typed.trim()}\` does not say how many parts of what`;
-      throw new Refusal("dilution-not-read", says, "write `1+9`");
+      if (typed.includes(":")) parseNumber(typed); // its refusal names both readings
+      const says = `\`${typed.trim()}\` is not a dilution`;
+      throw new Refusal("bad-dilution", says, "write parts of stock and parts of water, such as `1+9`");
     }
     const [stock, diluent] = match.slice(1).map(parseNumber);
     if (isPositive(stock) && isPositive(diluent)) return { stock, diluent };
-    const says = `\`${typed.trim()}\` has a part of nothing`;
-    throw new Refusal("quantity-not-positive", says, "write parts such as `1+9`");
+    throw new Refusal("bad-dilution", `\`${typed.trim()}\` has a part of nothing`, "write parts such as `1+9`");
   };
 
   /**

@@ -6,6 +6,8 @@
 (function (root) {
   /** Decimals shown of a number that never ends, far below any balance. */
   const PLACES = 12;
+  /** Characters of a number that anyone would type. */
+  const LONGEST = 200;
 
   /**
    * What cannot be answered. `code` is that of the Python twin; `message` states the fact, `help` what
@@ -84,9 +86,9 @@
    */
   const parseNumber = (typed) => {
     const text = typed.trim();
-    if (!NUMBER.test(text)) throw notANumber(text);
+    if (text.length > LONGEST || !NUMBER.test(text)) throw notANumber(text);
     if (/^-?0[0-9]/.test(text)) {
-      const plain = text.replace(/^[-0]+/, "") || "0";
+      const plain = text.replace(/^(-?)0+(?=[0-9])/, "$1");
       throw new Refusal("number-leading-zero", `\`${text}\` starts with a zero`, `write \`${plain}\``, [plain]);
     }
     if (/\/0+$/.test(text)) {
@@ -98,6 +100,10 @@
   };
 
   const notANumber = (text) => {
+    if (text.length > LONGEST) {
+      const says = `\`${text.slice(0, 20)}…\` is too long for a number`;
+      return new Refusal("number-not-read", says, "write a number such as `12`, `1.5` or `1/2`");
+    }
     if (/^[0-9]{1,3}(,[0-9]{3})+(\.[0-9]+)?$/.test(text)) return twoReadings(text);
     if (/^[0-9]+,[0-9]+$/.test(text)) {
       const point = text.replace(",", ".");
@@ -117,7 +123,8 @@
     const fixes = [text.replaceAll(",", "")];
     if (text.split(",").length === 2) fixes.push(text.replace(",", "."));
     const help = `write ${fixes.map((fix) => `\`${fix}\``).join(" or ")}`;
-    return new Refusal("number-two-readings", `the comma in \`${text}\` can be read in two ways`, help, fixes);
+    const says = `the comma in \`${text}\` can be read in two ways`;
+    return new Refusal("number-two-readings", says, help, fixes.filter((fix) => NUMBER.test(fix)));
   };
 
   const colon = (text) => {
