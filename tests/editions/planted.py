@@ -1,0 +1,237 @@
+"""An archive in which everything that is for supporters carries a mark that stands nowhere else.
+
+Marks differ from their first letters on, so that no shared beginning can hide one in a packed list of words.
+Figures are marked by odd numbers.
+"""
+
+import hashlib
+import io
+from dataclasses import dataclass
+from pathlib import Path
+
+from PIL import Image, PngImagePlugin
+
+LETTERS = "bcdfghjklmnpqrstvwxz"
+SETTINGS = """
+title: Bench book of the mill
+studio: The tide mill
+summary: Prints with salt and water.
+address: https://mill.example/
+editions: [public, {id: supporters, name: friends of the mill%SEALED%}]
+processes:
+  salt: {name: Salt prints, summary: Salt and water.}
+  #process#: {name: "#process name#", summary: "#process summary#"}
+welcome: |
+  Begin with [the open one](recipe:open), then [the closed one](recipe:#slug#) and
+  [its bath](mixture:#slug#/#mixture#), [its trouble](trouble:#slug#/symptom-#symptom#) or
+  [its salt](substance:#card#); [the named one](recipe:#teased slug#) comes last.
+"""
+OPEN = """
+title: Open print
+code: OP-01
+summary: A print that everybody may read.
+about: Compare [the closed one](recipe:#slug#), [its salt](substance:#card#) and [the named one](recipe:#teased slug#).
+process: salt
+revision: 2
+revised: 2026-03-02
+derived from: {recipe: "#slug#", changes: Without the second bath.}
+image: {file: "#image file#.png", alt: "#image alt#", edition: supporters}
+mixtures:
+  bath:
+    name: Salt bath
+    contains: {sodium-chloride: 20 g, water: to make 1 l}
+    note: {text: "#note# [the salt](amount:sodium-chloride)", edition: supporters}
+  plain:
+    name: Plain bath
+    contains: {bath: 1 part, water: 9 parts}
+    note: Everybody may read this.
+hazards: {wear: Eye protection., air: No dust., never: No bleach., first aid: Rinse., disposal: Down the drain.}
+stages:
+  - title: Float
+    steps:
+      - do: Float it on [the bath](mixture:bath).
+        image: {file: shared.png, alt: A sheet on a bath}
+      - do: Lift it.
+        image: {file: "#step file#.jpg", alt: "#step alt#", edition: supporters}
+        compare: {before: {file: shared.png, alt: "#before alt#"},
+                  after: {file: "#after file#.png", alt: "#after alt#", edition: supporters}}
+        moving picture: {title: "#moving title#", address: "https://#moving address#.example/",
+                         poster: {file: "#poster file#.png", alt: "#poster alt#", edition: supporters}}
+  - title: "#stage title#"
+    edition: supporters
+    light: "#stage light#"
+    steps:
+      - {do: "#stage do#", for: 7 min, at: 31.7 °C, look for: "#stage cue#", look in: "#stage look in#",
+         caution: "#stage caution#", image: {file: "#stage file#.png", alt: "#stage alt#"}}
+    then wait: 83 min
+    checks: ["#stage check#"]
+troubles:
+  - symptom: Pale
+    causes:
+      - {cause: Too little salt, remedy: More salt., step: "#stage title#"}
+      - {cause: "#cause#", remedy: "#cause remedy#", check: "#cause check#", save: "#cause save#", edition: supporters}
+  - symptom: "Symptom #own symptom#"
+    edition: supporters
+    causes: [{cause: "#own cause#", remedy: "#own remedy#"}]
+  - symptom: Grey
+    causes: [{cause: "#only cause#", remedy: "#only remedy#", edition: supporters}]
+"""
+CLOSED = """
+title: "#title#"
+code: QZ-719
+summary: "#summary#"
+about: "#about# [the bath](mixture:#mixture#)"
+process: "#process#"
+keywords: ["#keyword#"]
+edition: supporters
+status: trial
+revision: 6173
+revised: 2026-07-19
+takes: 30 min
+credits: [{work: "#work#", relation: after, licence: "#credit licence#", address: "https://#address#.example/"}]
+derived from: {recipe: open, changes: "#changes#"}
+image: {file: "#file#.png", alt: "#alt#"}
+mixtures:
+  #mixture#:
+    name: "#mixture name#"
+    makes: 8317 ml
+    contains:
+      #card#: {amount: 6133 g, why: "#why#"}
+      water: to make 8317 ml
+      open/bath: 1.9 ml
+    keeps: 29 weeks
+    store: "#store#"
+    dilute: [1+37]
+    mixing: ["#mixing#"]
+    note: "#mixture note#"
+needs: ["#need#"]
+hazards:
+  {wear: "Gloves, eye protection, #wear#", air: "No dust, #air#", never: "No bleach, #never#",
+   first aid: "Rinse, #aid#", disposal: "Local rules decide, #waste#", note: "#hazard note#"}
+layers: [{name: "#layer#"}]
+stages:
+  - title: "#closed stage#"
+    light: "#closed light#"
+    steps: [{do: "#do#", for: 30 min, look for: "#cue#", look in: "#look in#", caution: "#caution#", light: "#light#",
+             image: {file: "below/#deep file#.jpg", alt: "#deep alt#"}}]
+    checks: ["#check#"]
+troubles:
+  - symptom: "Symptom #symptom#"
+    causes: [{cause: "#closed cause#", remedy: "#remedy#", check: "#first look#", save: "#save#"}]
+"""
+TEASED = """
+title: A title that may be named
+code: QZ-721
+summary: "#teased summary#"
+process: salt
+edition: supporters
+teaser: A sentence that may be read.
+revision: 5227
+revised: 2026-08-23
+image: {file: "#teased file#.png", alt: "#teased alt#"}
+mixtures:
+  #teased mixture#:
+    name: "#teased name#"
+    contains: {sodium-chloride: 4.7 g, #slug#/#mixture#: 0.3 ml, water: to make 1 l}
+hazards: {wear: Eye protection., air: No dust., never: No bleach., first aid: Rinse., disposal: Down the drain.}
+"""
+LATER = """
+title: "#later title#"
+code: QZ-723
+summary: "#later summary#"
+process: salt
+edition: supporters
+sealed title: yes
+publish from: 2026-12-01
+revision: 1
+revised: 2026-09-01
+mixtures:
+  bath: {name: "#later mixture#", contains: {sodium-chloride: 5 g, water: to make 1 l}}
+hazards: {wear: Eye protection., air: No dust., never: No bleach., first aid: Rinse., disposal: Down the drain.}
+"""
+CARD = """
+name: "#card name#"
+state: solid
+other names: ["#card other#"]
+forms:
+  #form#: {name: "#form name#", names: ["#form other#"], formula: Na2SO4, note: "#form note#"}
+solubility: [{at: 20 °C, limit: 417.3 g, form: "#form#", source: "#solubility source#"}]
+look-alikes: [sodium-chloride]
+hazards: {classes: [], basis: no data, source: "#card source#", never: ["#card never#"]}
+store: "#card store#"
+dispose: "#card dispose#"
+note: "#card note#"
+"""
+FIGURES = (
+    "8317", "6133", "6173", "5227", "417.3", "31.7", "QZ-719", "QZ-721", "QZ-723", "2026-07-19", "2026-08-23",
+    "19 July", "23 August", "1+37",
+)  # fmt: skip
+"""Figures that stand in supporters' content alone; not searched in pictures and packed bytes."""
+SHOWN = ("A title that may be named", "A sentence that may be read.", "friends of the mill")
+
+
+def mark(name: str) -> str:
+    """A word of ten letters for a place, the same each time."""
+    digest = hashlib.sha256(name.encode()).digest()
+    return "".join(LETTERS[byte % len(LETTERS)] for byte in digest[:10])
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Planted:
+    """The archive's texts and pictures by path, and every mark in them by the place it stands in."""
+
+    texts: dict[str, str]
+    pictures: dict[str, bytes]
+    marks: dict[str, str]
+
+    def write(self, folder: Path) -> None:
+        """The archive as a folder."""
+        for path, content in {**{p: t.encode() for p, t in self.texts.items()}, **self.pictures}.items():
+            (folder / path).parent.mkdir(parents=True, exist_ok=True)
+            (folder / path).write_bytes(content)
+
+
+def planted(*, sealed: bool) -> Planted:
+    """The archive, its second edition sealed or not."""
+    marks: dict[str, str] = {}
+
+    def fill(text: str) -> str:
+        pieces = text.split("#")
+        for n in range(1, len(pieces), 2):
+            pieces[n] = marks.setdefault(pieces[n], mark(pieces[n]))
+        return "".join(pieces)
+
+    card = fill(CARD)
+    closed = fill(CLOSED).replace(f"      {mark('card')}:", f"      {mark('card')}-{mark('form')}:")
+    texts = {
+        "archive.yaml": fill(SETTINGS).replace("%SEALED%", ", sealed: yes" if sealed else ""),
+        "recipes/open.yaml": fill(OPEN),
+        f"recipes/{mark('slug')}.yaml": closed,
+        f"recipes/{mark('teased slug')}.yaml": fill(TEASED),
+        f"recipes/{mark('later slug')}.yaml": fill(LATER),
+        f"substances/{mark('card')}.yaml": card,
+    }
+    marks.setdefault("later slug", mark("later slug"))
+    names = ["image file", "stage file", "file", "teased file", "after file", "poster file"]
+    pictures = {f"images/{mark(name)}.png": picture(name, marks) for name in names}
+    pictures[f"images/{mark('step file')}.jpg"] = picture("step file", marks, jpeg=True)
+    pictures[f"images/below/{mark('deep file')}.jpg"] = picture("deep file", marks, jpeg=True)
+    pictures["images/shared.png"] = picture("shared", {})
+    return Planted(texts=texts, pictures=pictures, marks=marks)
+
+
+def picture(name: str, marks: dict[str, str], *, jpeg: bool = False) -> bytes:
+    """Pixels of its own, and a mark in its metadata."""
+    raw = hashlib.shake_256(name.encode()).digest(24 * 16 * 3)
+    image = Image.frombytes("RGB", (24, 16), raw)
+    out = io.BytesIO()
+    told = marks.setdefault(f"{name} metadata", mark(f"{name} metadata"))
+    if jpeg:
+        exif = Image.Exif()
+        exif[0x010E] = told
+        image.save(out, "JPEG", exif=exif, comment=told.encode())
+    else:
+        info = PngImagePlugin.PngInfo()
+        info.add_text("Comment", told)
+        image.save(out, "PNG", pnginfo=info)
+    return out.getvalue()
