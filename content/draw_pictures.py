@@ -17,6 +17,8 @@ PAPER: Final = (250, 248, 240)
 INK: Final = (34, 34, 34)
 SOFT: Final = (205, 214, 228)
 YELLOW: Final = (232, 222, 150)
+PALE_BLUE: Final = (86, 122, 176)
+BROWN: Final = (124, 84, 52)
 COLOURS: Final = 32
 """Colours in a saved picture: enough for the smoothed edges of flat drawings, and small files."""
 
@@ -113,11 +115,70 @@ def contact_stack() -> None:
     save(picture, "contact-stack.png")
 
 
+def cross(draw: ImageDraw.ImageDraw, middle: Point, arm: float, colour: tuple[int, int, int]) -> None:
+    """A registration cross."""
+    across, down = middle
+    draw.line([(across - arm, down), (across + arm, down)], fill=colour, width=6)
+    draw.line([(across, down - arm), (across, down + arm)], fill=colour, width=6)
+
+
+def tide_chart(colour: tuple[int, int, int], name: str) -> None:
+    """A layer of tide lines with a cross in each corner, in one colour; the same lines each time."""
+    chance = random.Random(1903)  # noqa: S311  # fixed, so that both colours show one chart
+    picture = Image.new("RGB", (1200, 900), PAPER)
+    draw = ImageDraw.Draw(picture)
+    for n in range(11):
+        phase, height = chance.uniform(0, math.tau), chance.uniform(26, 60)
+        points = [
+            (x, 150 + n * 58 + height * math.sin(x / 190 + phase) + 18 * math.sin(x / 61 + phase * 2))
+            for x in range(150, 1051, 6)
+        ]
+        draw.line(points, fill=colour, width=4 + (n % 3) * 3, joint="curve")
+    for corner in ((80, 80), (1120, 80), (80, 820), (1120, 820)):
+        cross(draw, corner, 34, colour)
+    save(picture, name)
+
+
+def corner_fit() -> None:
+    """Corner crosses of two layers: on each other, and two millimetres apart."""
+    picture = Image.new("RGB", (1300, 660), "white")
+    draw = ImageDraw.Draw(picture)
+    font = ImageFont.load_default(size=46)
+    for left, apart, words in ((60, 0, "fits"), (690, 40, "does not fit")):
+        draw.rectangle([left, 50, left + 550, 520], fill=PAPER, outline=INK, width=4)
+        cross(draw, (left + 275, 285), 150, BROWN)
+        cross(draw, (left + 275 + apart, 285 + apart / 2), 120, INK)
+        draw.text((left, 555), words, font=font, fill=INK)
+    save(picture, "corner-fit.png")
+
+
+def shrink_marks() -> None:
+    """The back of a sheet with the bars that are measured before and after the soak, and its T."""
+    picture = Image.new("RGB", (1000, 1240), "white")
+    draw = ImageDraw.Draw(picture)
+    font = ImageFont.load_default(size=46)
+    draw.rectangle([110, 110, 890, 1130], fill=PAPER, outline=INK, width=4)
+    for start, end in (((190, 200), (810, 200)), ((190, 290), (190, 1040))):
+        draw.line([start, end], fill=INK, width=4)
+        for x, y in (start, end):
+            level = start[1] == end[1]
+            draw.line([(x, y - 24), (x, y + 24)] if level else [(x - 24, y), (x + 24, y)], fill=INK, width=6)
+    draw.text((500, 235), "across", font=font, fill=INK, anchor="mt")
+    draw.text((235, 665), "along", font=font, fill=INK, anchor="lm")
+    draw.line([(700, 1000), (800, 1000)], fill=INK, width=8)
+    draw.line([(750, 1000), (750, 1070)], fill=INK, width=8)
+    save(picture, "shrink-marks.png")
+
+
 def main() -> None:
     """Draw every picture."""
     grass_print()
     brush_strokes()
     contact_stack()
+    tide_chart(PALE_BLUE, "layer-blue.png")
+    tide_chart(BROWN, "layer-brown.png")
+    corner_fit()
+    shrink_marks()
 
 
 if __name__ == "__main__":

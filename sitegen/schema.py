@@ -11,7 +11,9 @@ from pydantic.json_schema import GenerateJsonSchema, JsonSchemaValue
 from pydantic_core import core_schema
 
 from sitegen.check.card_documents import CardDoc
-from sitegen.check.documents import ArchiveDoc, RecipeDoc
+from sitegen.check.documents import RecipeDoc
+from sitegen.check.settings_documents import ArchiveDoc
+from sitegen.check.trouble_documents import SharedTroubleDoc
 
 DIALECT: Final = "https://json-schema.org/draft/2020-12/schema"
 
@@ -46,6 +48,11 @@ def archive_schema() -> dict[str, Any]:
 def substance_schema() -> dict[str, Any]:
     """JSON Schema (2020-12) of `substances/*.yaml`."""
     return _schema(CardDoc, "A substance card")
+
+
+def trouble_schema() -> dict[str, Any]:
+    """JSON Schema (2020-12) of `troubles/*.yaml`."""
+    return _schema(SharedTroubleDoc, "A trouble that recipes share")
 
 
 def _schema(model: type[BaseModel], title: str) -> dict[str, Any]:

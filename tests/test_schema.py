@@ -12,7 +12,7 @@ from jsonschema import Draft202012Validator
 from sitegen.problems import Problems
 from sitegen.read import compose
 from sitegen.read.nodes import to_data
-from sitegen.schema import archive_schema, recipe_schema, substance_schema
+from sitegen.schema import archive_schema, recipe_schema, substance_schema, trouble_schema
 from tests.golden_cases import Case, cases, sound
 
 CONTENT = Path(__file__).parents[1] / "content"
@@ -21,9 +21,9 @@ Make = Callable[[], dict[str, Any]]
 
 # Which mistakes lie in one value or one group of fields? These the schema must see, too.
 STRUCTURAL = {
-    "amount-not-read", "bad-address", "bad-code", "bad-dilution", "bad-formula", "bad-id", "bad-language",
-    "bad-revision", "bad-vessel", "field-missing", "fields-expected", "hazards-missing", "list-empty",
-    "list-expected", "not-yes-or-no", "nothing-here", "number-comma", "number-exponent",
+    "amount-not-read", "bad-address", "bad-code", "bad-dilution", "bad-facing", "bad-formula", "bad-id", "bad-language",
+    "bad-revision", "bad-size", "bad-time-mark", "bad-vessel",
+    "field-missing", "fields-expected", "hazards-missing", "list-empty", "list-expected", "not-yes-or-no", "nothing-here", "number-comma", "number-exponent",
     "number-two-readings", "percent-not-read", "picture-alt-missing", "ratio-two-readings", "text-expected",
     "unit-not-measured", "unit-two-readings", "unknown-choice", "unknown-field", "unknown-unit", "wrong-dimension",
 }  # fmt: skip
@@ -59,17 +59,19 @@ def _with_text_keys(value: Any) -> Any:
     return {str(k): _with_text_keys(v) for k, v in value.items()} if isinstance(value, dict) else value
 
 
+MAKES: tuple[Make, ...] = (recipe_schema, substance_schema, archive_schema, trouble_schema)
 FILES: list[tuple[Path, Make]] = [
     *((path, recipe_schema) for path in sorted((CONTENT / "recipes").glob("*.yaml"))),
     *((path, substance_schema) for path in sorted((CONTENT / "substances").glob("*.yaml"))),
     *((path, substance_schema) for path in sorted(CARDS.glob("*.yaml"))),
+    *((path, trouble_schema) for path in sorted((CONTENT / "troubles").glob("*.yaml"))),
     (CONTENT / "archive.yaml", archive_schema),
 ]
 
 
 @pytest.mark.parametrize("read", [as_text, as_core])
 def test_every_file_that_comes_with_the_program_is_valid(read: Callable[[str], Any]) -> None:
-    validators = {make: Draft202012Validator(make()) for make in (recipe_schema, substance_schema, archive_schema)}
+    validators = {make: Draft202012Validator(make()) for make in MAKES}
     wrong = [
         f"{path.name}: {error.json_path} {error.message[:200]}"
         for path, make in FILES
@@ -78,13 +80,13 @@ def test_every_file_that_comes_with_the_program_is_valid(read: Callable[[str], A
     assert wrong == []
 
 
-@pytest.mark.parametrize("make", [recipe_schema, archive_schema, substance_schema])
+@pytest.mark.parametrize("make", MAKES)
 def test_the_schemas_are_schemas(make: Make) -> None:
     Draft202012Validator.check_schema(make())
     assert make()["additionalProperties"] is False
 
 
-@pytest.mark.parametrize("make", [recipe_schema, archive_schema, substance_schema])
+@pytest.mark.parametrize("make", MAKES)
 def test_every_field_is_described(make: Make) -> None:
     made = make()
     groups = [made, *made["$defs"].values()]

@@ -10,12 +10,15 @@ from dataclasses import replace
 from sitegen.check import between, rules
 from sitegen.check.cards import check_cards
 from sitegen.check.documents import RecipeDoc
+from sitegen.check.editions import check_editions
 from sitegen.check.faults import read_document
 from sitegen.check.ingredients import Pantry, Reference, references
+from sitegen.check.layers import layer_references
 from sitegen.check.names import check_file_name
 from sitegen.check.places import Places
 from sitegen.check.recipes import Draft, build
 from sitegen.check.settings import Known, check_settings
+from sitegen.check.troubles import check_steps, draw, shared_troubles, stages_of
 from sitegen.model.archive import Archive
 from sitegen.model.recipe import Recipe
 from sitegen.problems import Problems
@@ -34,7 +37,7 @@ def check_archive(sources: Sources, problems: Problems) -> Archive | None:
     for slug in roots:
         check_file_name(f"recipes/{slug}.yaml", problems)
     pantry = Pantry(shelf=shelf, recipes=roots)
-    found = {slug: references(slug, root, pantry, problems) for slug, root in roots.items() if root}
+    found = {slug: _references(slug, root, pantry, problems) for slug, root in roots.items() if root}
     drafts = _drafts(roots, found, known, problems)
     mates = between.Shelfmates(
         roots=roots,
@@ -44,10 +47,19 @@ def check_archive(sources: Sources, problems: Problems) -> Archive | None:
     )
     for among in between.RULES:
         among(mates, problems)
+    check_editions(mates, problems)
+    shared = shared_troubles(sources.below("troubles"), known, problems)
+    for trouble in shared:
+        concerned = [stages_of(draft.doc) for draft in drafts if draft.doc.process in trouble.doc.processes]
+        check_steps(trouble.doc, concerned, trouble.places, problems)
     if settings is None:
         return None
-    recipes = _standing(drafts, mates)
+    recipes = draw(_standing(drafts, mates), shared)
     return Archive(settings=settings, recipes=recipes, substances=shelf.substances)
+
+
+def _references(slug: str, root: MapNode, pantry: Pantry, problems: Problems) -> tuple[Reference, ...]:
+    return (*references(slug, root, pantry, problems), *layer_references(slug, root, pantry, problems))
 
 
 def _drafts(

@@ -12,7 +12,7 @@ from typing import Final
 from sitegen.check.ingredients import Reference
 from sitegen.check.patterns import ID
 from sitegen.check.places import Places
-from sitegen.check.settings import Known, unknown_edition
+from sitegen.check.settings import Known, unknown_edition, unknown_process
 from sitegen.problems import Problem, Problems, did_you_mean
 from sitegen.read.nodes import ListNode, MapNode, Node, TextNode, text_at
 
@@ -126,15 +126,7 @@ def _processes_known(all_: Shelfmates, problems: Problems) -> None:
     for _, root in all_.readable():
         node = text_at(root, "process")
         if known is not None and node and re.fullmatch(ID, node.text) and node.text not in known:
-            problems.add(
-                Problem(
-                    code="unknown-process",
-                    at=node.at,
-                    message=f"there is no process `{node.text}`",
-                    help=did_you_mean(node.text, known)
-                    or f"add it to archive.yaml, below `processes`: `{node.text}: {{name: …}}`",
-                )
-            )
+            problems.add(unknown_process(node.text, known, node.at))
 
 
 def _codes_unique(all_: Shelfmates, problems: Problems) -> None:
@@ -193,8 +185,11 @@ def _pictures_there(all_: Shelfmates, problems: Problems) -> None:
             )
 
 
+_PICTURES: Final = ("image", "before", "after", "poster")
+
+
 def _image_files(root: MapNode) -> Iterator[TextNode]:
-    """Every `file` of an `image`, wherever it stands. The depth of a tree is bounded."""
+    """Every `file` of a picture, wherever it stands. The depth of a tree is bounded."""
     waiting: list[Node] = [root]
     while waiting:
         node = waiting.pop()
@@ -202,8 +197,7 @@ def _image_files(root: MapNode) -> Iterator[TextNode]:
             waiting.extend(node.items)
         elif isinstance(node, MapNode):
             waiting.extend(value for _, value in node.entries)
-            if file := text_at(node.get("image"), "file"):
-                yield file
+            yield from (file for name in _PICTURES if (file := text_at(node.get(name), "file")))
 
 
 RULES: Final[tuple[Callable[[Shelfmates, Problems], None], ...]] = (

@@ -1,9 +1,12 @@
 """Card documents: which fields a substance card has. The format, as models."""
 
+from fractions import Fraction
+
 from pydantic import Field
 
 from sitegen.check import leaves as t
-from sitegen.check.documents import Document
+from sitegen.check.document import Document
+from sitegen.model.card_figures import Inhaled, Route
 from sitegen.model.substance import HazardBasis, State
 
 
@@ -31,6 +34,49 @@ class SolubilityDoc(Document):
     source: t.Text = Field(description="Where the figure was read.")
 
 
+class LimitDoc(Document):
+    """A specific concentration limit, in percent by weight."""
+
+    class_: t.Text = Field(alias="class", description="Such as `Skin Corr. 1B`.")
+    from_: t.Number = Field(alias="from", description="Percent from which it holds, this included.")
+    below: t.Number | None = Field(None, description="Percent below which it holds.")
+    source: t.Text = Field(description="Where the limit was read.")
+
+
+class AcuteDoc(Document):
+    """An acute toxicity estimate."""
+
+    route: Route = Field(description="oral, dermal or inhalation.")
+    value: t.Number = Field(description="mg/kg; breathed mg/l, gases ppm.")
+    as_: Inhaled = Field("dust-mist", alias="as", description="How it is breathed: gas, vapour or dust-mist.")
+    source: t.Text = Field(description="Where the figure was read.")
+
+
+class FactorsDoc(Document):
+    """M-factors of the aquatic classes; none given is unknown, never 1."""
+
+    acute: t.Number | None = Field(None, description="Of Aquatic Acute 1.")
+    chronic: t.Number | None = Field(None, description="Of Aquatic Chronic 1.")
+    source: t.Text = Field(description="Where they were read.")
+
+
+class SupplementDoc(Document):
+    """A supplemental statement."""
+
+    code: t.Text = Field(description="Such as EUH031.")
+    from_: t.Number = Field(Fraction(1), alias="from", description="Percent from which it is printed; 1 if unsaid.")
+    source: t.Text = Field(description="Where it was read.")
+
+
+class FiguresDoc(Document):
+    """What mixtures are classified by, beside the classes."""
+
+    limits: tuple[LimitDoc, ...] = Field((), description="Specific concentration limits.")
+    ate: tuple[AcuteDoc, ...] = Field((), description="Acute toxicity estimates.")
+    m: FactorsDoc | None = Field(None, description="M-factors.")
+    euh: tuple[SupplementDoc, ...] = Field((), description="Supplemental statements.")
+
+
 class CardHazardsDoc(Document):
     """Hazard classes, and on what authority."""
 
@@ -39,6 +85,7 @@ class CardHazardsDoc(Document):
     source: t.Text = Field(description="Where the classes were read.")
     groups: tuple[t.Text, ...] = Field((), description="Reactive groups.")
     never: t.Texts = Field((), description="What it must not meet.")
+    figures: FiguresDoc | None = Field(None, description="Limits and estimates that mixtures are classified by.")
 
 
 class CardDoc(Document):

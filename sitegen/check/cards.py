@@ -4,6 +4,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
 from sitegen.check.card_documents import CardDoc, FormDoc
+from sitegen.check.card_figures import figures_of
 from sitegen.check.faults import read_document
 from sitegen.check.names import check_file_name
 from sitegen.check.places import Places
@@ -73,6 +74,8 @@ def _substance(draft: _Draft) -> Substance:
             source=doc.hazards.source,
             groups=doc.hazards.groups,
             never=doc.hazards.never,
+            figures=figures_of(doc.hazards.figures, draft.places),
+            classes_at=tuple(draft.places.value("hazards", "classes", n) for n in range(len(doc.hazards.classes))),
         ),
         store=doc.store or "",
         dispose=doc.dispose or "",

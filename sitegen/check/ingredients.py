@@ -21,7 +21,7 @@ class Reference:
 
     recipe: str
     owner: str
-    """The mixture it stands in, `recipe/mixture`."""
+    """The mixture it stands in, `recipe/mixture`; of a layer's baths, that layer."""
     key: str
     at: Span
     form: str = ""
@@ -82,11 +82,12 @@ def references(slug: str, root: MapNode, pantry: Pantry, problems: Problems) -> 
         for key, value in contains.entries if contains else ():
             form = text_at(value, "form")
             where = Reference(recipe=slug, owner=f"{slug}/{mixture.text}", key=key.text, at=key.at)
-            found.append(_resolve(where, form, pantry, problems))
+            found.append(resolve(where, form, pantry, problems))
     return tuple(found)
 
 
-def _resolve(where: Reference, form: TextNode | None, pantry: Pantry, problems: Problems) -> Reference:
+def resolve(where: Reference, form: TextNode | None, pantry: Pantry, problems: Problems) -> Reference:
+    """The reference with what its key names; a problem where that is nothing."""
     key = where.key
     own = pantry.mixtures.get(where.recipe) or ()
     if key in own:

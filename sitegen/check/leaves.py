@@ -15,6 +15,7 @@ from pydantic_core import CoreSchema, PydanticCustomError
 
 from sitegen.check import patterns
 from sitegen.check import values as v
+from sitegen.model import layers
 from sitegen.model.amount import Amount, Percent, parse_amount, parse_percent
 from sitegen.model.archive import Vessel
 from sitegen.model.dilution import Dilution, parse_dilution
@@ -155,6 +156,18 @@ Temperature = Annotated[
     _schema(patterns.quantity("temperature"), "A temperature or a range: 18-22 °C."),
 ]
 Length = Annotated[Quantity, leaf(_quantity("length")), _schema(patterns.quantity("length"), "A length: 20 cm.")]
+Facing = Annotated[
+    layers.Facing,
+    leaf(layers.parse_facing),
+    _schema(r"(?i)^(ink|emulsion)( side)? ", "Which side lies on the coating: ink side to the coating."),
+]
+Size = Annotated[
+    layers.Size, leaf(layers.parse_size), _schema(patterns.SIZE, "Width along the top edge, and height: 180 x 240 mm.")
+]
+ShrinkText = Annotated[
+    Fraction, leaf(layers.parse_shrink), _schema(patterns.PERCENT, "A measured shrink, in percent: 0.33 %.")
+]
+Mark = Annotated[int, leaf(v.parse_mark), _schema(f"^({patterns.MARK})$", "Minutes and seconds: 1:23.")]
 Coverage = Annotated[
     Quantity,
     leaf(_quantity("coverage")),

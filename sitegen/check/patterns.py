@@ -39,6 +39,8 @@ def quantity(*dimensions: Dimension) -> str:
     return rf"^{RANGE}\s*({_words(*dimensions)})$"
 
 
+SIZE: Final = rf"^{NUMBER}\s*[x×]\s*{NUMBER}\s+({_words('length')})$"
+MARK: Final = "([0-9]+:[0-5])?[0-9]:[0-5][0-9]|[1-9][0-9]+:[0-5][0-9]"
 VESSEL: Final = rf"^{NUMBER}\s*({_words('volume')})\s+in\s+{NUMBER}\s*({_words('volume')})$"
 
 # Which texts are amounts? One branch a kind, in the order of `model.amount`.

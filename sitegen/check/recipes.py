@@ -5,24 +5,27 @@ from dataclasses import dataclass
 
 from sitegen.check import documents as d
 from sitegen.check.ingredients import Reference
+from sitegen.check.layers import layer_of
+from sitegen.check.picture_documents import MovingPictureDoc, PairDoc, PictureDoc
 from sitegen.check.places import Places
+from sitegen.check.troubles import trouble_of
 from sitegen.check.values import slug_of
 from sitegen.model.recipe import (
-    Cause,
+    Answer,
+    Change,
     Credit,
-    Exposure,
     Hazards,
-    Layer,
     Line,
     Mixture,
-    Negative,
+    Moment,
+    MovingPicture,
+    Pair,
     Parent,
     Picture,
     Prose,
     Recipe,
     Stage,
     Step,
-    Trouble,
 )
 from sitegen.read.nodes import TextNode
 
@@ -61,6 +64,8 @@ def build(draft: Draft) -> Recipe:
         about=_prose(draft, doc.about, "about"),
         keywords=doc.keywords,
         teaser=doc.teaser or "",
+        publish_from=doc.publish_from,
+        publish_from_at=places.value("publish from") if doc.publish_from else None,
         status=doc.status,
         credits=tuple(
             Credit(work=c.work, relation=c.relation, licence=c.licence or "", address=c.address or "")
@@ -69,12 +74,21 @@ def build(draft: Draft) -> Recipe:
         derived_from=Parent(recipe=doc.derived_from.recipe, changes=doc.derived_from.changes)
         if doc.derived_from
         else None,
+        changes=tuple(
+            Change(revision=c.revision, what=c.what, at=places.value("changes", n, "revision"))
+            for n, c in enumerate(doc.changes)
+        ),
         takes=doc.takes,
         image=_picture(draft, doc.image, "image"),
         needs=doc.needs,
-        layers=tuple(_layer(layer) for layer in doc.layers),
+        intends=doc.intends,
+        answers=tuple(
+            Answer(pair=a.pair, reason=a.reason, at=places.value("answers", n, "pair"))
+            for n, a in enumerate(doc.answers)
+        ),
+        layers=tuple(layer_of(draft.slug, n, layer, draft.references) for n, layer in enumerate(doc.layers)),
         stages=tuple(_stage(draft, n, stage) for n, stage in enumerate(doc.stages)),
-        troubles=tuple(_trouble(n, trouble) for n, trouble in enumerate(doc.troubles)),
+        troubles=tuple(trouble_of(trouble, trouble_id(trouble.symptom, n)) for n, trouble in enumerate(doc.troubles)),
         at=places.value("title"),
     )
 
@@ -83,10 +97,32 @@ def _prose(draft: Draft, text: str | None, *loc: str | int) -> Prose | None:
     return Prose(text=text, at=draft.places.value(*loc)) if text else None
 
 
-def _picture(draft: Draft, image: d.PictureDoc | None, *loc: str | int) -> Picture | None:
-    if image is None:
+def _picture(draft: Draft, image: PictureDoc | None, *loc: str | int) -> Picture | None:
+    return _shown(draft, image, *loc) if image else None
+
+
+def _shown(draft: Draft, image: PictureDoc, *loc: str | int) -> Picture:
+    return Picture(file=image.file, alt=image.alt, edition=image.edition or "", at=draft.places.value(*loc, "file"))
+
+
+def _pair(draft: Draft, pair: PairDoc | None, *loc: str | int) -> Pair | None:
+    if pair is None:
         return None
-    return Picture(file=image.file, alt=image.alt, at=draft.places.value(*loc, "file"))
+    return Pair(
+        before=_shown(draft, pair.before, *loc, "before"),
+        after=_shown(draft, pair.after, *loc, "after"),
+    )
+
+
+def _moving(draft: Draft, doc: MovingPictureDoc | None, *loc: str | int) -> MovingPicture | None:
+    if doc is None:
+        return None
+    return MovingPicture(
+        title=doc.title,
+        address=doc.address,
+        poster=_shown(draft, doc.poster, *loc, "poster"),
+        marks=tuple(Moment(seconds=mark.at, says=mark.says) for mark in doc.marks),
+    )
 
 
 def _mixture(draft: Draft, key: str, doc: d.MixtureDoc) -> Mixture:
@@ -104,7 +140,8 @@ def _mixture(draft: Draft, key: str, doc: d.MixtureDoc) -> Mixture:
         dilute=doc.dilute,
         per_person=doc.per_person,
         mixing=tuple(Prose(text=text, at=draft.places.value(*here, "mixing", n)) for n, text in enumerate(doc.mixing)),
-        note=_prose(draft, doc.note, *here, "note"),
+        note=_prose(draft, doc.note.text if doc.note else None, *here, "note", "text"),
+        note_edition=(doc.note.edition or "") if doc.note else "",
         at=draft.places.key(*here),
     )
 
@@ -144,6 +181,8 @@ def _stage(draft: Draft, n: int, doc: d.StageDoc) -> Stage:
         light=doc.light or "",
         then_wait=doc.then_wait,
         checks=doc.checks,
+        layer=doc.layer or "",
+        edition=doc.edition or "",
     )
 
 
@@ -157,28 +196,6 @@ def _step(draft: Draft, doc: d.StepDoc, *here: str | int) -> Step:
         look_in=doc.look_in or "",
         caution=doc.caution or "",
         image=_picture(draft, doc.image, *here, "image"),
-    )
-
-
-def _layer(doc: d.LayerDoc) -> Layer:
-    negative, expose = doc.negative, doc.expose
-    return Layer(
-        name=doc.name,
-        negative=Negative(
-            label=negative.label or "",
-            faces=negative.faces or "",
-            top_edge=negative.top_edge or "",
-            mirrored=negative.mirrored or "",
-        )
-        if negative
-        else None,
-        expose=Exposure(to=expose.to or "", lasts=expose.for_, distance=expose.at) if expose else None,
-    )
-
-
-def _trouble(n: int, doc: d.TroubleDoc) -> Trouble:
-    return Trouble(
-        id=trouble_id(doc.symptom, n),
-        symptom=doc.symptom,
-        causes=tuple(Cause(cause=c.cause, remedy=c.remedy, check=c.check or "", save=c.save or "") for c in doc.causes),
+        compare=_pair(draft, doc.compare, *here, "compare"),
+        moving=_moving(draft, doc.moving_picture, *here, "moving picture"),
     )

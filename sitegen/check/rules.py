@@ -6,10 +6,13 @@ have modules of their own.
 
 from collections.abc import Callable, Iterator
 from fractions import Fraction
+from itertools import pairwise
 from typing import Final
 
+from sitegen.check import layer_rules
 from sitegen.check.documents import MixtureDoc
 from sitegen.check.recipes import Draft, trouble_id
+from sitegen.check.troubles import check_steps, stages_of
 from sitegen.model.amount import Absolute, FillUp, OfBase, Parts, Percent
 from sitegen.model.quantity import Quantity, exact_text, format_quantity
 from sitegen.problems import Problem, Problems
@@ -135,6 +138,29 @@ def _symptoms_differ(draft: Draft, problems: Problems) -> None:
             )
 
 
+def _steps_known(draft: Draft, problems: Problems) -> None:
+    """Where a trouble is caused is a step of this recipe."""
+    for n, trouble in enumerate(draft.doc.troubles):
+        check_steps(trouble, [stages_of(draft.doc)], draft.places, problems, "troubles", n)
+
+
+def _marks_in_order(draft: Draft, problems: Problems) -> None:
+    """The places named in a moving picture follow each other."""
+    for n, stage in enumerate(draft.doc.stages):
+        for m, step in enumerate(stage.steps):
+            marks = step.moving_picture.marks if step.moving_picture else ()
+            for at, (first, then) in enumerate(pairwise(marks), start=1):
+                if then.at <= first.at:
+                    problems.add(
+                        Problem(
+                            code="marks-out-of-order",
+                            at=draft.places.value("stages", n, "steps", m, "moving picture", "marks", at, "at"),
+                            message=f"“{then.says}” does not come after “{first.says}”",
+                            help="put the marks into the order of the moving picture, or correct their times",
+                        )
+                    )
+
+
 def _times(draft: Draft) -> Iterator[Quantity | None]:
     """Time of every step, None where none is given, and every wait."""
     for stage in draft.doc.stages:
@@ -176,6 +202,21 @@ def _minutes(low: Fraction, high: Fraction) -> str:
     return f"{first} {unit}" if first == last else f"{first}-{last} {unit}"
 
 
+def _changes_made(draft: Draft, problems: Problems) -> None:
+    """A change belongs to this revision or an earlier one."""
+    for n, change in enumerate(draft.doc.changes):
+        if change.revision > draft.doc.revision:
+            problems.add(
+                Problem(
+                    code="change-to-come",
+                    at=draft.places.value("changes", n, "revision"),
+                    message=f"revision {change.revision} is not made yet",
+                    help=f"raise `revision` to {change.revision}, or name an earlier one here",
+                    notes=(f"the recipe is at revision {draft.doc.revision}",),
+                )
+            )
+
+
 RULES: Final[tuple[Rule, ...]] = (
     _filled_up_once,
     _makes_agree,
@@ -183,4 +224,8 @@ RULES: Final[tuple[Rule, ...]] = (
     _whole_is_known,
     _symptoms_differ,
     _takes_adds_up,
+    _changes_made,
+    _steps_known,
+    _marks_in_order,
+    *layer_rules.RULES,
 )

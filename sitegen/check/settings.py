@@ -4,13 +4,14 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import cast, get_args
 
-from sitegen.check.documents import ArchiveDoc
 from sitegen.check.faults import read_document
 from sitegen.check.places import Places
+from sitegen.check.settings_documents import ArchiveDoc
 from sitegen.model.amount import Basis
 from sitegen.model.archive import Measuring, Process, Settings
+from sitegen.model.edition import Audience
 from sitegen.model.recipe import Prose
-from sitegen.problems import Problem, Problems, did_you_mean
+from sitegen.problems import Problem, Problems, Span, did_you_mean
 from sitegen.read.nodes import ListNode, MapNode, TextNode, fields_at, text_at
 from sitegen.read.sources import SETTINGS, Sources
 
@@ -48,7 +49,9 @@ def check_settings(sources: Sources, problems: Problems) -> tuple[Settings | Non
 def _guess(root: MapNode) -> Known:
     """What a faulty file still tells."""
     editions = root.get("editions")
-    names = [n.text for n in editions.items if isinstance(n, TextNode)] if isinstance(editions, ListNode) else None
+    entries = editions.items if isinstance(editions, ListNode) else ()
+    nodes = (n if isinstance(n, TextNode) else text_at(n, "id") for n in entries)
+    names = [node.text for node in nodes if node]
     processes = fields_at(root, "processes")
     means = text_at(root, "percent means")
     default = text_at(root, "default edition")
@@ -67,8 +70,11 @@ def _settings(doc: ArchiveDoc, places: Places) -> Settings:
         summary=doc.summary or "",
         address=doc.address or "",
         language=doc.language,
-        editions=doc.editions,
-        default_edition=doc.default_edition or doc.editions[0],
+        editions=_order(doc),
+        audiences=tuple(
+            Audience(id=e.id, name=e.name or e.id.replace("-", " "), sealed=e.sealed) for e in doc.editions
+        ),
+        default_edition=doc.default_edition or _order(doc)[0],
         licence=doc.licence or "",
         percent_means=doc.percent_means,
         measuring=_measuring(doc),
@@ -76,6 +82,11 @@ def _settings(doc: ArchiveDoc, places: Places) -> Settings:
         processes=tuple(Process(id=k, name=p.name, summary=p.summary or "") for k, p in doc.processes.items()),
         welcome=Prose(text=doc.welcome, at=places.value("welcome")) if doc.welcome else None,
     )
+
+
+def _order(doc: ArchiveDoc) -> tuple[str, ...]:
+    """The editions' ids, the widest first; one for everybody where none is declared."""
+    return tuple(e.id for e in doc.editions) or ("public",)
 
 
 def _measuring(doc: ArchiveDoc) -> Measuring:
@@ -92,29 +103,48 @@ def _measuring(doc: ArchiveDoc) -> Measuring:
 def _editions_sound(doc: ArchiveDoc, places: Places, problems: Problems) -> bool:
     """Each edition stands once, and the default is one of them."""
     sound = True
-    for n, name in enumerate(doc.editions):
-        if name in doc.editions[:n]:
+    order = _order(doc)
+    for n, name in enumerate(order):
+        if name in order[:n]:
             sound = False
-            problems.add(
-                Problem(
-                    code="duplicate-edition",
-                    at=places.value("editions", n),
-                    message=f"`{name}` stands here twice",
-                    help="name each edition once, the widest audience first",
-                )
-            )
-    if doc.default_edition and doc.default_edition not in doc.editions:
+            between = order[order.index(name) + 1 : n]
+            problems.add(_twice(name, between, places.value("editions", n, "id")))
+    if doc.default_edition and doc.default_edition not in order:
         sound = False
-        problems.add(unknown_edition(doc.default_edition, doc.editions, places, "default edition"))
+        problems.add(unknown_edition(doc.default_edition, order, places, "default edition"))
     return sound
 
 
-def unknown_edition(name: str, known: tuple[str, ...], places: Places, field: str) -> Problem:
+def _twice(name: str, between: tuple[str, ...], at: Span) -> Problem:
+    """The problem of an edition named twice: at once, or in a circle that nothing can come first in."""
+    if not between:
+        remedy = "name each edition once, the widest audience first"
+        return Problem(code="duplicate-edition", at=at, message=f"`{name}` stands here twice", help=remedy)
+    return Problem(
+        code="edition-circle",
+        at=at,
+        message=f"`{name}` comes before and after `{between[-1]}`",
+        help="name each edition once, the widest audience first",
+        notes=("each edition holds what the ones before it hold, so the order cannot run in a circle",),
+    )
+
+
+def unknown_edition(name: str, known: tuple[str, ...], places: Places, *field: str | int) -> Problem:
     """The problem of an edition that archive.yaml does not declare."""
     listed = ", ".join(f"`{edition}`" for edition in known)
     return Problem(
         code="unknown-edition",
-        at=places.value(field),
+        at=places.value(*field),
         message=f"there is no edition `{name}`",
         help=did_you_mean(name, known) or f"write one of {listed}, or add it to `editions` in archive.yaml",
+    )
+
+
+def unknown_process(name: str, known: frozenset[str], at: Span) -> Problem:
+    """The problem of a process that archive.yaml does not declare."""
+    return Problem(
+        code="unknown-process",
+        at=at,
+        message=f"there is no process `{name}`",
+        help=did_you_mean(name, known) or f"add it to archive.yaml, below `processes`: `{name}: {{name: …}}`",
     )

@@ -183,3 +183,13 @@ def parse_flag(text: str) -> bool:
     if text.casefold() not in ("yes", "no", "true", "false"):
         raise Refusal("not-yes-or-no", f"`{text}` is neither yes nor no", "write `yes` or `no`")
     return text.casefold() in ("yes", "true")
+
+
+def parse_mark(text: str) -> int:
+    """A time mark of a moving picture, in seconds: `1:23`, `1:02:03`."""
+    if not re.fullmatch(patterns.MARK, text):
+        raise Refusal("bad-time-mark", f"`{text}` is not a time mark", "write minutes and seconds: `1:23`")
+    seconds = 0
+    for part in text.split(":"):
+        seconds = seconds * 60 + int(part)
+    return seconds

@@ -1,7 +1,8 @@
-"""Checking, whole: structure and references first, then the sentences and the hazard blocks."""
+"""Checking, whole: structure and references first, then the sentences, the hazard blocks and the pairs."""
 
 from sitegen.check.archive import check_archive
 from sitegen.check.hazards import check_hazards
+from sitegen.check.pairs import check_pairs
 from sitegen.check.prose import check_prose
 from sitegen.model.archive import Archive
 from sitegen.problems import Problems
@@ -14,4 +15,5 @@ def check(sources: Sources, problems: Problems) -> Archive | None:
     if archive is not None:
         check_prose(archive, problems, texts=sources.texts)
         check_hazards(archive, problems)
+        check_pairs(archive, problems)
     return archive

@@ -6,13 +6,20 @@ Exit status: 0 done, 1 the archive has errors, 2 the command line is wrong.
 import click
 
 from sitegen import __version__
+from sitegen.cli.announce import announce_command
+from sitegen.cli.bundle import bundle_command
 from sitegen.cli.compile import compile_command
 from sitegen.cli.dilute import dilute_command
+from sitegen.cli.exposure import expose_command
+from sitegen.cli.find import find_command
+from sitegen.cli.label import label_command
+from sitegen.cli.passphrase import passphrase_command
 from sitegen.cli.preview import preview_command
 from sitegen.cli.proof import proof_command
 from sitegen.cli.scale import scale_command
 from sitegen.cli.start import start_command
 from sitegen.cli.swap import swap_command
+from sitegen.cli.timeline import timeline_command
 
 __all__ = ["main"]
 
@@ -35,5 +42,12 @@ for command in (
     scale_command,
     dilute_command,
     swap_command,
+    expose_command,
+    timeline_command,
+    find_command,
+    label_command,
+    bundle_command,
+    announce_command,
+    passphrase_command,
 ):
     main.add_command(command)

@@ -18,8 +18,8 @@ from livereload.handlers import LiveReloadHandler
 from livereload.watcher import Watcher
 from tornado.ioloop import PeriodicCallback
 
-from sitegen.cli.building import build, prepare
-from sitegen.cli.shell import archive_option, find_archive, refusals, stderr_console, tell
+from sitegen.cli.building import Asked, build, prepare
+from sitegen.cli.shell import archive_option, find_archive, refusals, stderr_console, tell, this_day
 from sitegen.problems import Problem
 from sitegen.read.shipped import shipped
 from sitegen.read.theme import read_theme
@@ -46,13 +46,15 @@ class Desk:
     def rebuild(self) -> None:
         """Compile again; a mistake keeps the last good build."""
         self.failure = ""
-        ready = prepare(self.folder)
+        today = this_day()
+        ready = prepare(self.folder, today)
         tell(ready.loaded)
         self.problems, self.texts = ready.loaded.problems.in_order(), dict(ready.loaded.sources.texts)
         if ready.loaded.problems.failed:
             return
         try:
-            for name, count in build(ready, self.out, read_theme(), stderr_console()):
+            asked = Asked(today=today, last_only=True)
+            for name, count in build(ready, self.out, read_theme(), stderr_console(), asked):
                 self.edition = name  # the last edition holds what all before it hold
                 click.echo(f"{name}: {count} files", err=True)
         except WriteError as error:

@@ -5,22 +5,64 @@ from pathlib import Path
 import click
 
 from sitegen.cli.building import prepare
-from sitegen.cli.shell import ARCHIVE_WRONG, archive_option, json_option, refusals, tell
+from sitegen.cli.explain import explain
+from sitegen.cli.passphrases import given_text, look_for_passphrases, passphrases_option
+from sitegen.cli.published import published_as_compiled
+from sitegen.cli.shell import ARCHIVE_WRONG, archive_option, json_option, refusals, tell, this_day
 
 
 @click.command("proof", short_help="Check everything, write nothing.")
 @archive_option
 @json_option
-def proof_command(folder: Path | None, *, as_data: bool) -> None:
+@passphrases_option
+@click.option("--explain", "explained", metavar="RECIPE", help="Show how a recipe's labels were derived.")
+@click.option("--mixture", "only", metavar="ID", help="With --explain: of this mixture alone.")
+@click.option("--published", "where", metavar="PLACE", help="Compare a folder or a web address with what was compiled.")
+@click.option("--edition", "of", metavar="NAME", help="Which edition stands there; by default the widest.")
+@click.option(
+    "--build",
+    type=click.Path(path_type=Path, file_okay=False),
+    default=Path("build"),
+    show_default=True,
+    metavar="DIR",
+    help="Where it was compiled.",
+)
+def proof_command(  # noqa: PLR0913  # one parameter an option
+    folder: Path | None,
+    secrets_file: Path | None,
+    *,
+    explained: str | None,
+    only: str | None,
+    where: str | None,
+    of: str | None,
+    build: Path,
+    as_data: bool,
+) -> None:
     """Check the whole archive: every file, every amount, every hazard block. Writes nothing.
 
-    With --json the problems are printed as data, for editors.
+    Files that hold a passphrase of a sealed edition are found as well.
+
+    With --json the problems are printed as data, for editors. With --published what is missing, stale or left
+    over at a place is told as well, above all what belongs to a higher edition. With --explain each rule, sum and
+    threshold behind a recipe's derived labels is shown instead.
     """
     with refusals():
-        loaded = prepare(folder).loaded
+        ready = prepare(folder, this_day())
+        loaded = ready.loaded
+        text = given_text(secrets_file, loaded.folder)
+        if loaded.archive:
+            look_for_passphrases(loaded.archive.settings, text, loaded.folder, loaded.problems)
+        if explained is not None:
+            explain(loaded, explained, only, as_data=as_data)
+            return
     tell(loaded, as_data=as_data)
     if loaded.problems.failed:
         raise SystemExit(ARCHIVE_WRONG)
     if not as_data and loaded.archive:
         recipes, cards = len(loaded.archive.recipes), len(loaded.archive.substances)
         click.echo(f"{recipes} recipes and {cards} substance cards are sound")
+    if where:
+        with refusals():
+            sound = published_as_compiled(ready, where, build, of, today=this_day())
+        if not sound:
+            raise SystemExit(ARCHIVE_WRONG)

@@ -8,16 +8,13 @@ from rich.console import Console
 from rich.table import Table
 
 from sitegen.cli.answers import local_id, scaled_json
+from sitegen.cli.recipe import of_recipe
 from sitegen.cli.shell import (
-    Loaded,
     answer,
     archive_option,
     json_option,
     load,
-    no,
     refusals,
-    stop_if_failed,
-    tell,
 )
 from sitegen.compute.ask import (
     Have,
@@ -75,7 +72,7 @@ def scale_command(recipe: str, folder: Path | None, *, as_data: bool, **options:
     """
     with refusals():
         loaded = load(folder)
-        computed, slug = _recipe(recipe, loaded)
+        computed, slug = of_recipe(recipe, loaded)
         settings = computed.archive.settings
         target = _target(computed, slug, options["wanted"])
         question = _question(options, settings, computed, target)
@@ -95,33 +92,6 @@ def scale_command(recipe: str, folder: Path | None, *, as_data: bool, **options:
         _tell(scaled)
         if pdf:
             click.echo(f"\nsheet: {pdf}")
-
-
-def _recipe(name: str, loaded: Loaded) -> tuple[Computed, str]:
-    """The recipe asked for; the archive's other mistakes do not stand in its way, its own do."""
-    computed = loaded.computed
-    if computed is None:
-        stop_if_failed(loaded)
-        raise AssertionError("an archive is only missing with an error")
-    found = next((r for r in computed.archive.recipes if name in (r.slug, r.code)), None)
-    file = f"recipes/{found.slug if found else name}.yaml"
-    broken = [p for p in loaded.problems.found if p.level == "error"]
-    if any(p.at.file == file for p in broken) or (broken and not found):
-        tell(loaded)
-        raise SystemExit(1)
-    if found is None:
-        known = {r.slug for r in computed.archive.recipes} | {r.code for r in computed.archive.recipes}
-        no(
-            Refusal(
-                "unknown-recipe",
-                f"there is no recipe `{name}`",
-                did_you_mean(name, known)
-                or "the recipes are: " + ", ".join(sorted(r.slug for r in computed.archive.recipes)),
-            )
-        )
-    if broken:
-        click.echo("the archive has errors elsewhere; `trayside proof` lists them", err=True)
-    return computed, found.slug
 
 
 def _target(computed: Computed, slug: str, wanted: str | None) -> Target:

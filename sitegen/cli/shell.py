@@ -5,6 +5,7 @@ import sys
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
+from datetime import date, datetime
 from pathlib import Path
 from typing import Any, NoReturn, TypeVar
 
@@ -13,6 +14,7 @@ from rich.console import Console
 
 from sitegen.check.whole import check
 from sitegen.compute.whole import Computed, compute
+from sitegen.labels.check import check_labels
 from sitegen.model.archive import Archive
 from sitegen.problems import Problems, Refusal
 from sitegen.read import Sources, read_folder
@@ -71,6 +73,8 @@ def load(folder: Path | None) -> Loaded:
     sources = read_folder(place, problems)
     archive = check(sources, problems)
     computed = compute(archive, problems) if archive else None
+    if computed:
+        check_labels(computed, problems)
     return Loaded(folder=place, sources=sources, problems=problems, archive=archive, computed=computed)
 
 
@@ -96,6 +100,11 @@ def stop_if_failed(loaded: Loaded, *, as_data: bool = False) -> None:
     if loaded.problems.failed:
         tell(loaded, as_data=as_data)
         raise SystemExit(ARCHIVE_WRONG)
+
+
+def this_day() -> date:
+    """Today, where this machine stands."""
+    return datetime.now().astimezone().date()
 
 
 def stderr_console() -> Console:

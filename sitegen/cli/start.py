@@ -8,7 +8,7 @@ import click
 
 from sitegen.cli.shell import ARCHIVE_WRONG, refusals
 from sitegen.problems import Refusal
-from sitegen.schema import archive_schema, recipe_schema, substance_schema
+from sitegen.schema import archive_schema, recipe_schema, substance_schema, trouble_schema
 from sitegen.write import WriteError
 from sitegen.write.single import write_new
 
@@ -35,7 +35,12 @@ def starter() -> dict[str, bytes]:
     """Every file of a new archive by its path."""
     kept = files("sitegen").joinpath("data", "start")
     texts = {name: kept.joinpath(*name.split("/")).read_bytes() for name in ("archive.yaml", "recipes/first-blue.yaml")}
-    schemas = {"recipe": recipe_schema(), "archive": archive_schema(), "substance": substance_schema()}
+    schemas = {
+        "recipe": recipe_schema(),
+        "archive": archive_schema(),
+        "substance": substance_schema(),
+        "trouble": trouble_schema(),
+    }
     return texts | {
         f"schema/{name}.schema.json": (json.dumps(schema, ensure_ascii=False, indent=1) + "\n").encode()
         for name, schema in schemas.items()

@@ -58,6 +58,7 @@ def to_figures(value: Fraction, count: int) -> Fraction:
     >>> to_figures(Fraction(1234, 100000), 2), to_figures(Fraction(10745, 100), 3)
     (Fraction(3, 250), Fraction(107, 1))
     """
+    assert value > 0, "nothing has no significant figures"
     step = Fraction(1)
     while value >= 10**count * step:
         step *= 10

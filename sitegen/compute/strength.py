@@ -5,7 +5,7 @@ estimate and say so. Moles need a formula. Nothing here is guessed: no volume, n
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import Final
 
@@ -17,6 +17,7 @@ from sitegen.model.quantity import exact_text
 from sitegen.model.substance import Form, Substance
 
 Pair = tuple[Fraction, Fraction]
+WATER: Final = "water"
 ROOM: Final = Fraction(20)  # °C at which a studio's bottles stand
 
 
@@ -43,11 +44,15 @@ class Strength:
 
 
 def contents(batch: Batch, archive: Archive, found: Mapping[str, Batch]) -> dict[str, Content]:
-    """Every form in a batch, sub-mixtures resolved; water that only fills up is left out."""
+    """Every form in a batch, sub-mixtures resolved; water that only fills up is left out.
+
+    What fills up and is not water comes to what the other lines leave: an estimate where that is a volume.
+    """
     held: dict[str, Content] = {}
-    for line in batch.lines:
-        if line.kind not in ("mass", "volume") or line.fill:
+    for written in batch.lines:
+        if written.kind not in ("mass", "volume") or (written.fill and written.line.form == WATER):
             continue
+        line = _filling(written, batch) if written.fill else written
         if line.line.mixture:
             sub = found[line.line.mixture]
             for form, content in contents(sub, archive, found).items():
@@ -55,6 +60,14 @@ def contents(batch: Batch, archive: Archive, found: Mapping[str, Batch]) -> dict
         else:
             _hold(held, line.line.form, _weighed(line, archive.forms[line.line.form]))
     return held
+
+
+def _filling(line: BatchLine, batch: Batch) -> BatchLine:
+    """The line that fills up, at what is left for it."""
+    others = [b for b in batch.lines if b.kind == line.kind and not b.fill]
+    low = line.low - sum((b.high for b in others), Fraction(0))
+    high = line.high - sum((b.low for b in others), Fraction(0))
+    return replace(line, low=max(low, Fraction(0)), high=max(high, Fraction(0)))
 
 
 def _taken(line: BatchLine, sub: Batch) -> Pair:
@@ -105,12 +118,15 @@ def strengths(batch: Batch, archive: Archive, found: Mapping[str, Batch]) -> tup
     return tuple(
         _strength(archive.forms[form], content, batch, estimate=estimate)
         for form, content in contents(batch, archive, found).items()
-        if form != "water"
+        if form != WATER
     )
 
 
 def _estimated(batch: Batch, found: Mapping[str, Batch]) -> bool:
-    return batch.estimate or any(_estimated(found[b.line.mixture], found) for b in batch.lines if b.line.mixture)
+    filled = any(b.fill and b.kind == "volume" and b.line.form != WATER for b in batch.lines)
+    return (
+        batch.estimate or filled or any(_estimated(found[b.line.mixture], found) for b in batch.lines if b.line.mixture)
+    )
 
 
 def _strength(form: Form, content: Content, batch: Batch, *, estimate: bool) -> Strength:

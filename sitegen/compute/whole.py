@@ -15,6 +15,8 @@ class Computed:
     """An archive (or one edition of it) with its plans, by recipe slug, and strengths, by mixture id."""
 
     archive: Archive
+    batches: Mapping[str, Batch]
+    """Every mixture at the size it is written for, by mixture id."""
     targets: Mapping[str, tuple[Target, ...]]
     strengths: Mapping[str, tuple[Strength, ...]]
     warnings: Mapping[str, tuple[str, ...]]
@@ -30,7 +32,7 @@ def compute(archive: Archive, problems: Problems) -> Computed:
         r.slug: tuple(w for m in r.mixtures if m.id in held for w in _over(found[m.id], held[m.id], archive, problems))
         for r in archive.recipes
     }
-    return Computed(archive=archive, targets=plans, strengths=held, warnings=warnings)
+    return Computed(archive=archive, batches=found, targets=plans, strengths=held, warnings=warnings)
 
 
 def _over(batch: Batch, held: tuple[Strength, ...], archive: Archive, problems: Problems) -> tuple[str, ...]:

@@ -2,7 +2,8 @@
 
 The limits of the rules are percent by weight, recipes are grams per litre. Where a solution is heavier than
 water, taking the one for the other errs on the cautious side; where it may be lighter (alcohol, ammonia) it
-would understate, and is refused: the share is then not known.
+would understate: the density is then estimated from the light liquids alone, and where the model does not know
+them the share is not known.
 """
 
 from collections.abc import Sequence
@@ -15,12 +16,14 @@ from sitegen.labels.ingredient import Share
 from sitegen.problems import Refusal
 
 Pair = tuple[Fraction, Fraction]
-How = Literal["measured", "model", "cautious", "unknown"]
+How = Literal["measured", "model", "liquids", "cautious", "unknown"]
 LIGHT_MATTERS: Final = Fraction(10)
 """g/l of a light liquid from which a solution may be lighter than water."""
 SAYS: Final[dict[How, str]] = {
     "measured": "percent by weight from the mixture's own density",
     "model": f"percent by weight are estimates: {MODEL}",
+    "liquids": f"percent by weight are estimates: {MODEL} from the light liquids and water alone; what is dissolved "
+    "beside them makes it heavier, so that the shares are too high rather than too low",
     "cautious": "percent by weight are estimates: the density is not known, grams per 100 ml were taken for them, "
     "which for a solution heavier than water is the cautious side",
     "unknown": "percent by weight are not known: the mixture may be lighter than water; give its density",
@@ -66,6 +69,10 @@ def shares(solution: Sequence[Dissolved], table: DensityTable, *, density: Fract
         return _with(solution, (low, high), "model")
     light = sum((s.grams_per_litre[1] for s in solution if s.light), Fraction(0))
     if light >= LIGHT_MATTERS:
+        liquids = [s for s in solution if s.light]
+        low, high = (_model(liquids, table, end) for end in (0, 1))
+        if low is not None and high is not None and all(s.substance in table for s in liquids):
+            return _with(solution, (low, high), "liquids")
         return Shares(percent=dict.fromkeys((s.name for s in solution), None), density=None, how="unknown")
     return _with(solution, (Fraction(1), Fraction(1)), "cautious")
 

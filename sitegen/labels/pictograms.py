@@ -52,15 +52,20 @@ class Drawing:
 
     def svg(self) -> str:
         """A complete SVG document with its text alternative; sized by whoever places it."""
-        symbol = "".join(shape.svg() for shape in self.shapes)
         title = escape(self.alt, quote=True)
-        middle = f"translate(50 50) scale({self.scale}) translate(-50 -50)"
         return (
             '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 100 100" role="img" '
-            f'aria-label="{title}"><title>{title}</title>'
-            f'<path d="{_FRAME}" fill="{RED}"/><path d="{_GROUND}" fill="#fff"/>'
-            f'<g transform="{middle}">{symbol}</g></svg>'
+            f'aria-label="{title}"><title>{title}</title>{self._drawn()}</svg>'
         )
+
+    def symbol(self) -> str:
+        """The drawing once in a page, as an SVG symbol of its code's name; each place of use brings the words."""
+        return f'<symbol id="{self.code}" viewBox="0 0 100 100">{self._drawn()}</symbol>'
+
+    def _drawn(self) -> str:
+        symbol = "".join(shape.svg() for shape in self.shapes)
+        middle = f"translate(50 50) scale({self.scale}) translate(-50 -50)"
+        return f'<path d="{_FRAME}" fill="{RED}"/><path d="{_GROUND}" fill="#fff"/><g transform="{middle}">{symbol}</g>'
 
 
 def read_pictograms(text: str, file: str, problems: Problems) -> dict[str, Drawing] | None:

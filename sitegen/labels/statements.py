@@ -61,7 +61,8 @@ class Statements:
             raise Refusal(
                 "statement-unknown",
                 f"there is no statement `{code}`" + (" in CLP; the UN GHS alone has it" if found else ""),
-                did_you_mean(code, (c for c, s in self.by_code.items() if s.text)),
+                did_you_mean(code, (c for c, s in self.by_code.items() if s.text))
+                or "codes and their wording are those of CLP Annex III and IV",
             )
         return found.text
 

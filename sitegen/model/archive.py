@@ -1,11 +1,13 @@
 """The archive: its settings, recipes and substances, checked and ready to compute."""
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from datetime import date
 from fractions import Fraction
 from functools import cached_property
 
 from sitegen.model.amount import Basis
+from sitegen.model.edition import Audience, Teased, edition_on, visible
 from sitegen.model.recipe import Line, Mixture, Prose, Recipe
 from sitegen.model.substance import Form, Substance
 
@@ -50,6 +52,8 @@ class Settings:
     address: str = ""
     language: str = "en"
     editions: tuple[str, ...] = ("public",)
+    audiences: tuple[Audience, ...] = ()
+    """What is said of the editions beyond their ids; see `audience`."""
     default_edition: str = "public"
     licence: str = ""
     percent_means: Basis | None = None
@@ -59,6 +63,12 @@ class Settings:
     processes: tuple[Process, ...] = ()
     welcome: Prose | None = None
 
+    def audience(self, edition: str) -> Audience:
+        """An edition with its name and whether it is sealed."""
+        return next(
+            (a for a in self.audiences if a.id == edition), Audience(id=edition, name=edition.replace("-", " "))
+        )
+
 
 @dataclass(frozen=True, kw_only=True)  # not slotted: the cached look-ups need a place
 class Archive:
@@ -67,6 +77,8 @@ class Archive:
     settings: Settings
     recipes: tuple[Recipe, ...]
     substances: tuple[Substance, ...]
+    teased: tuple[Teased, ...] = ()
+    """Recipes that this edition lacks but may name, in the order of their files."""
 
     @cached_property
     def mixtures(self) -> Mapping[str, Mixture]:
@@ -88,16 +100,27 @@ class Archive:
         """Every recipe by its slug."""
         return {r.slug: r for r in self.recipes}
 
-    def edition(self, name: str) -> "Archive":
-        """The archive as that edition's readers see it: recipes of it and of the editions before it.
+    def edition(self, name: str, today: date | None = None) -> "Archive":
+        """The archive as that edition's readers see it on a day: what is of it or of the editions before it.
 
-        Everything a compile writes is derived from this value, so what is left out here cannot leak.
+        Everything a compile writes is derived from this value, so what is left out here cannot leak. Without
+        a day, nothing is opened by its day of publication.
         """
-        allowed = self.settings.editions[: self.settings.editions.index(name) + 1]
-        kept = tuple(r for r in self.recipes if r.edition in allowed)
+        order = self.settings.editions
+        allowed = order[: order.index(name) + 1]
+        held = {r.slug: edition_on(r, order, today) in allowed for r in self.recipes}
+        kept = tuple(_without_lost_parent(visible(r, allowed), held) for r in self.recipes if held[r.slug])
         used = {line.form for line in _lines(kept)}
         cards = tuple(s for s in self.substances if not s.own or used & {f.id for f in s.forms})
-        return Archive(settings=self.settings, recipes=kept, substances=cards)
+        grouped = {r.process for r in kept}
+        processes = tuple(p for p in self.settings.processes if p.id in grouped)
+        teased = tuple(
+            Teased(slug=r.slug, title=r.title, teaser=r.teaser, audience=self.settings.audience(r.edition))
+            for r in self.recipes
+            if r.teaser and not held[r.slug]
+        )
+        settings = replace(self.settings, processes=processes)
+        return Archive(settings=settings, recipes=kept, substances=cards, teased=teased)
 
     def used_in(self, substance: Substance) -> tuple[Recipe, ...]:
         """The recipes that name one of the substance's forms."""
@@ -109,3 +132,11 @@ def _lines(recipes: tuple[Recipe, ...]) -> Iterator[Line]:
     for recipe in recipes:
         for mixture in recipe.mixtures:
             yield from mixture.lines
+
+
+def _without_lost_parent(recipe: Recipe, held: Mapping[str, bool]) -> Recipe:
+    """The recipe; where its parent is not held, what was changed stays and the parent's name goes."""
+    parent = recipe.derived_from
+    if parent is None or held.get(parent.recipe, False):
+        return recipe
+    return replace(recipe, derived_from=replace(parent, recipe=""))

@@ -99,7 +99,8 @@ def _not_a_number(text: str) -> Refusal:
         )
     if re.fullmatch(r"\d{1,3}(,\d{3})+(\.\d+)?", text):
         plain, decimal = text.replace(",", ""), text.replace(",", ".", 1)
-        remedy = f"write `{plain}` or `{decimal}`" if text.count(",") == 1 else f"write `{plain}`"
+        either = text.count(",") == 1 and "." not in text  # beside a full stop the comma can only be thousands
+        remedy = f"write `{plain}` or `{decimal}`" if either else f"write `{plain}`"
         return Refusal("number-two-readings", f"the comma in `{text}` can be read in two ways", remedy)
     if re.fullmatch(r"\d+,\d+", text):
         return Refusal("number-comma", f"`{text}` has a comma", f"write `{text.replace(',', '.')}`")

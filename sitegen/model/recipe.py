@@ -6,11 +6,19 @@ from typing import Literal
 
 from sitegen.model.amount import Amount
 from sitegen.model.dilution import Dilution
+from sitegen.model.layers import Layer
 from sitegen.model.quantity import Quantity
 from sitegen.problems import Span
 
 Status = Literal["trial", "settled", "retired"]
 Relation = Literal["own", "after", "adapted from", "inspired by"]
+Intention = Literal["acid etch", "ammoniacal silver", "dichromated colloid", "silver with ferric oxalate"]
+"""A process that needs a dangerous pair; what each then must be told with is data of the check."""
+Seen = Literal[
+    "negative", "paper", "mix", "coat", "dry", "expose", "develop", "wash", "fix", "bleach", "tone", "layers", "bite",
+    "ink", "dye", "finish", "keep",
+]  # fmt: skip
+"""The parts of the work in which something is seen to go wrong, in the order of the work."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -27,7 +35,35 @@ class Picture:
 
     file: str
     alt: str
+    edition: str = ""
+    """Who may see it, where that is narrower than the recipe's own edition; '' for all its readers."""
     at: Span
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Pair:
+    """Two pictures of one thing, taken alike: before and after."""
+
+    before: Picture
+    after: Picture
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Moment:
+    """A place in a moving picture: seconds from its start, and what is seen from there."""
+
+    seconds: int
+    says: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class MovingPicture:
+    """A moving picture on the web: it is linked, never embedded, and stands for itself as one still picture."""
+
+    title: str
+    address: str
+    poster: Picture
+    marks: tuple[Moment, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -63,6 +99,7 @@ class Mixture:
     per_person: Quantity | None = None
     mixing: tuple[Prose, ...] = ()
     note: Prose | None = None
+    note_edition: str = ""
     at: Span
 
     @property
@@ -96,55 +133,37 @@ class Step:
     look_in: str = ""
     caution: str = ""
     image: Picture | None = None
+    compare: Pair | None = None
+    moving: MovingPicture | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Stage:
-    """A part of the work; its checks must hold before the next begins."""
+    """A part of the work; its checks must hold before the next begins. `layer` names the one it works on."""
 
     title: str
     steps: tuple[Step, ...]
     light: str = ""
     then_wait: Quantity | None = None
     checks: tuple[str, ...] = ()
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Negative:
-    """The film of one layer and which way it lies."""
-
-    label: str
-    faces: str = ""
-    top_edge: str = ""
-    mirrored: str = ""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Exposure:
-    """Light source, time and distance of one layer."""
-
-    to: str
-    lasts: Quantity | None = None
-    distance: Quantity | None = None
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Layer:
-    """One printed layer."""
-
-    name: str
-    negative: Negative | None = None
-    expose: Exposure | None = None
+    layer: str = ""
+    edition: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Cause:
-    """A likely cause, what to look at first, what saves this print, what to do next time."""
+    """A likely cause, what to look at first, what saves this print, what to do next time.
+
+    `steps` are where it may be caused, as written: a stage's title, or `title/2` for its second step. A
+    recipe has one of them at most; a trouble that recipes share names those of all.
+    """
 
     cause: str
     remedy: str
     check: str = ""
     save: str = ""
+    steps: tuple[str, ...] = ()
+    edition: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -154,6 +173,13 @@ class Trouble:
     id: str
     symptom: str
     causes: tuple[Cause, ...]
+    seen: Seen | None = None
+    """In which part of the work it is seen."""
+    words: tuple[str, ...] = ()
+    """Other words that somebody new to it would use."""
+    shared: bool = False
+    """Whether it was drawn from the archive's own troubles, for all recipes of a process."""
+    edition: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -175,6 +201,24 @@ class Parent:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Change:
+    """What a revision changed, in the author's words."""
+
+    revision: int
+    what: str
+    at: Span
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Answer:
+    """The author's reason why the warning of a rule (`X34`) does not bind here; it is printed."""
+
+    pair: str
+    reason: str
+    at: Span
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Recipe:
     """One recipe file."""
 
@@ -191,12 +235,20 @@ class Recipe:
     about: Prose | None = None
     keywords: tuple[str, ...] = ()
     teaser: str = ""
+    """What lower editions may show beside the title; '' when they may show neither."""
+    publish_from: date | None = None
+    """The day from which the widest edition holds the recipe, too."""
+    publish_from_at: Span | None = None
     status: Status = "settled"
     credits: tuple[Credit, ...] = ()
     derived_from: Parent | None = None
+    changes: tuple[Change, ...] = ()
+    """What single revisions changed; not every revision need be there."""
     takes: Quantity | None = None
     image: Picture | None = None
     needs: tuple[str, ...] = ()
+    intends: tuple[Intention, ...] = ()
+    answers: tuple[Answer, ...] = ()
     layers: tuple[Layer, ...] = ()
     stages: tuple[Stage, ...] = ()
     troubles: tuple[Trouble, ...] = ()

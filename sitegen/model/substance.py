@@ -8,6 +8,7 @@ from fractions import Fraction
 from typing import Literal
 
 from sitegen.model.amount import Percent
+from sitegen.model.card_figures import NO_FIGURES, CardFigures
 from sitegen.model.quantity import Quantity
 from sitegen.problems import Span
 
@@ -55,6 +56,9 @@ class SubstanceHazards:
     source: str
     groups: tuple[str, ...] = ()
     never: tuple[str, ...] = ()
+    figures: CardFigures = NO_FIGURES
+    classes_at: tuple[Span, ...] = ()
+    """Where each class is written."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

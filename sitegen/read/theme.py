@@ -36,7 +36,7 @@ def read_theme(folder: Path | None = None) -> Theme:
     return Theme(
         templates=templates,
         assets=dict(_below(root.joinpath("assets"), ".css", ".js", ".svg")),
-        print=dict(_below(root.joinpath("print"), ".typ")),
+        print=dict(_below(root.joinpath("print"), ".typ", ".css")),
     )
 
 

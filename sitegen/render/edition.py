@@ -1,14 +1,18 @@
 """One edition, whole: its pages, its sheets and its pictures, derived only from what its readers may see."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator
 from dataclasses import dataclass
+from datetime import date
 
 from sitegen.compute.whole import Computed, compute
 from sitegen.model.archive import Archive
 from sitegen.model.recipe import Picture, Recipe
 from sitegen.problems import Problems
 from sitegen.read.theme import Theme
+from sitegen.render.bottle_sheet import label_pages
+from sitegen.render.links import picture_path
 from sitegen.render.page import Page
+from sitegen.render.pictures import Pictures
 from sitegen.render.sheet import sheets
 from sitegen.render.site import pages
 
@@ -21,23 +25,29 @@ class Edition:
     computed: Computed
 
 
-def editions(archive: Archive) -> tuple[Edition, ...]:
-    """Every edition of an archive, each computed from its own recipes alone."""
+def editions(archive: Archive, today: date | None = None) -> tuple[Edition, ...]:
+    """Every edition of an archive as of a day, each computed from what its readers may see alone."""
     return tuple(
-        Edition(name=name, computed=compute(archive.edition(name), Problems())) for name in archive.settings.editions
+        Edition(name=name, computed=compute(archive.edition(name, today), Problems()))
+        for name in archive.settings.editions
     )
 
 
-def edition_pages(edition: Edition, theme: Theme, pictures: Mapping[str, bytes]) -> Iterator[Page]:
+def edition_pages(edition: Edition, theme: Theme, pictures: Pictures) -> Iterator[Page]:
     """Every file of an edition, lazily. `pictures` are those of the whole archive, ready to publish."""
-    yield from pages(edition.computed, theme, edition.name)
+    yield from pages(edition.computed, theme, edition.name, pictures)
     yield from sheets(edition.computed, theme)
-    for recipe in edition.computed.archive.recipes:
-        for picture in pictures_of(recipe):
-            yield Page(path=f"images/{picture.file}", content=pictures[picture.file])
+    yield from label_pages(edition.computed, theme)
+    shown = (picture.file for recipe in edition.computed.archive.recipes for picture in pictures_of(recipe))
+    for file in dict.fromkeys(shown):
+        for variant in pictures[file].files:
+            yield Page(path=picture_path(variant.path), content=variant.content)
 
 
 def pictures_of(recipe: Recipe) -> tuple[Picture, ...]:
     """Every picture a recipe shows."""
-    steps = [step.image for stage in recipe.stages for step in stage.steps]
-    return tuple(picture for picture in (recipe.image, *steps) if picture)
+    found = [recipe.image]
+    for step in (step for stage in recipe.stages for step in stage.steps):
+        found += [step.image, step.moving.poster if step.moving else None]
+        found += [step.compare.before, step.compare.after] if step.compare else []
+    return tuple(picture for picture in found if picture)

@@ -3,26 +3,33 @@
 import json
 from collections.abc import Callable
 from dataclasses import dataclass
+from functools import partial
 from typing import Any, Final
 
-from jinja2 import DictLoader, Environment, StrictUndefined
+from jinja2 import BytecodeCache, DictLoader, Environment, StrictUndefined
+from jinja2.bccache import Bucket
 from markupsafe import Markup
 
 from sitegen.compute.whole import Computed
+from sitegen.labels.archive import Labels, labels_of
 from sitegen.model.recipe import Recipe
 from sitegen.read.theme import Theme
+from sitegen.render.address import address_of, widest
 from sitegen.render.cross import CrossReferences, cross_references
 from sitegen.render.links import (
+    card_anchor,
     mixture_anchor,
     picture_path,
     process_path,
+    process_troubles_path,
     recipe_path,
     relative,
     substance_path,
     troubles_path,
 )
 from sitegen.render.page import Page
-from sitegen.render.wording import dilution_text, formula_markup, percent_text, spoken
+from sitegen.render.pictures import NO_PICTURES, Pictures
+from sitegen.render.wording import clock, dilution_text, formula_markup, percent_text, spoken
 from sitegen.render.written import Written, written_amounts
 
 _MONTHS: Final = (
@@ -39,6 +46,7 @@ class Frame:
     edition: str
     cross: CrossReferences
     written: Written
+    labels: Labels
     environment: Environment
 
     def page(self, template: str, path: str, *, title: str, **fields: Any) -> Page:
@@ -49,21 +57,25 @@ class Frame:
             edition=self.edition,
             path=path,
             title=title,
-            canonical=f"{settings.address.rstrip('/')}/{path}" if settings.address else "",
+            canonical=address_of(settings, path),
+            absolute=partial(address_of, settings),
+            searchable=widest(settings, self.edition),
+            fed=bool(settings.address and self.computed.archive.recipes),
             to=_to(path),
             **fields,
         )
         return Page(path=path, content=text.encode())
 
 
-def frame(computed: Computed, theme: Theme, edition: str) -> Frame:
+def frame(computed: Computed, theme: Theme, edition: str, pictures: Pictures = NO_PICTURES) -> Frame:
     """The frame of an edition; templates are compiled once."""
     return Frame(
         computed=computed,
         edition=edition,
         cross=cross_references(computed.archive),
         written=written_amounts(computed),
-        environment=_environment(theme),
+        labels=labels_of(computed),
+        environment=_environment(theme, pictures),
     )
 
 
@@ -74,8 +86,26 @@ def _to(here: str) -> Callable[[str], str]:
     return to
 
 
-def _environment(theme: Theme) -> Environment:
+class _Compiled(BytecodeCache):
+    """Templates compiled once in a run, for every edition and every rebuild; the key holds their text."""
+
+    def __init__(self) -> None:
+        self.kept: dict[str, bytes] = {}
+
+    def load_bytecode(self, bucket: Bucket) -> None:
+        if code := self.kept.get(bucket.key + bucket.checksum):
+            bucket.bytecode_from_string(code)
+
+    def dump_bytecode(self, bucket: Bucket) -> None:
+        self.kept[bucket.key + bucket.checksum] = bucket.bytecode_to_string()
+
+
+_COMPILED: Final = _Compiled()
+
+
+def _environment(theme: Theme, pictures: Pictures) -> Environment:
     environment = Environment(
+        bytecode_cache=_COMPILED,
         loader=DictLoader(dict(theme.templates)),
         autoescape=True,
         undefined=StrictUndefined,
@@ -87,14 +117,18 @@ def _environment(theme: Theme) -> Environment:
         troubles_path=troubles_path,
         substance_path=substance_path,
         process_path=process_path,
+        process_troubles_path=process_troubles_path,
         picture_path=picture_path,
+        sizes_of=pictures.get,
         mixture_anchor=mixture_anchor,
+        card_anchor=card_anchor,
     )
     environment.filters.update(
         spoken=spoken,
         formula=formula_markup,
         dilution=dilution_text,
         percent=percent_text,
+        clock=clock,
         revised=revised_text,
     )
     return environment

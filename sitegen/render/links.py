@@ -23,6 +23,11 @@ def troubles_path(slug: str) -> str:
     return f"recipes/{slug}/troubles.html"
 
 
+def process_troubles_path(process: str) -> str:
+    """The page of a process's troubles."""
+    return f"troubles/{process}/index.html"
+
+
 def substance_path(card: str) -> str:
     """The page of a substance."""
     return f"substances/{card}/index.html"
@@ -36,6 +41,11 @@ def process_path(process: str) -> str:
 def picture_path(file: str) -> str:
     """Where a picture of the archive's `images/` lies in the output."""
     return f"images/{file}"
+
+
+def card_anchor(number: int) -> str:
+    """The element id, on the home page, of the card of a recipe that the edition lacks; it tells no slug."""
+    return f"reserved-{number + 1}"
 
 
 def mixture_anchor(mixture: str, recipe: str) -> str:

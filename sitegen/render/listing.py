@@ -1,41 +1,21 @@
-"""Listings: the home page, the processes, all troubles, the loose calculators and `archive.json`."""
+"""Listings: the home page, the processes, the loose calculators and `archive.json`."""
 
 import json
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 from dataclasses import dataclass
-from itertools import groupby
 from typing import Final
 
 from sitegen.model.archive import Process
-from sitegen.model.recipe import Recipe, Trouble
+from sitegen.model.recipe import Recipe
 from sitegen.render.browser import bench_json
 from sitegen.render.cross import by_title
 from sitegen.render.frame import Frame, data_block
 from sitegen.render.links import process_path, recipe_path, substance_path
 from sitegen.render.markdown import Voice, render
 from sitegen.render.page import Page
-from sitegen.render.recipe_page import process_of
-from sitegen.render.substance_page import filed, first_letter
 
 RECENT: Final = 4
 """Recipes shown as newly revised on the home page."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Symptom:
-    """A trouble with the recipe and the process it happens in."""
-
-    trouble: Trouble
-    recipe: Recipe
-    process: Process
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class SymptomLetter:
-    """The symptoms under one letter."""
-
-    letter: str
-    symptoms: tuple[Symptom, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -60,6 +40,7 @@ def home_page(frame: Frame) -> Page:
         shown=next((r for r in newest if r.image), None),
         processes=_counts(frame),
         recipes=by_title(archive.recipes),
+        teased=archive.teased,
     )
 
 
@@ -83,25 +64,6 @@ def process_pages(frame: Frame) -> Iterator[Page]:
             process=process,
             recipes=frame.cross.grouped[process.id],
         )
-
-
-def trouble_index(frame: Frame) -> Page:
-    """Every symptom of the archive from A to Z."""
-    symptoms = (
-        Symptom(trouble=t, recipe=r, process=process_of(r, frame))
-        for r in frame.computed.archive.recipes
-        for t in r.troubles
-    )
-    found = _letters(symptoms)
-    return frame.page("trouble-index.html", "troubles/index.html", title="Troubles", letters=found)
-
-
-def _letters(symptoms: Iterable[Symptom]) -> tuple[SymptomLetter, ...]:
-    ordered = sorted(symptoms, key=lambda s: (filed(s.trouble.symptom), s.recipe.code))
-    return tuple(
-        SymptomLetter(letter=letter, symptoms=tuple(group))
-        for letter, group in groupby(ordered, key=lambda s: first_letter(s.trouble.symptom))
-    )
 
 
 def bench_page(frame: Frame) -> Page:

@@ -18,7 +18,7 @@ from sitegen.model.archive import Archive
 from sitegen.model.recipe import Prose, Recipe
 from sitegen.model.reference import SCHEMES, LinkRef, resolve_amount, resolve_link, split_scheme
 from sitegen.problems import Refusal
-from sitegen.render.links import mixture_anchor, recipe_path, relative, substance_path, troubles_path
+from sitegen.render.links import card_anchor, mixture_anchor, recipe_path, relative, substance_path, troubles_path
 from sitegen.render.wording import NO_BREAK, shown_text
 from sitegen.render.written import Written
 
@@ -95,12 +95,21 @@ def _link(address: str, token: Token, voice: Voice) -> tuple[Token | None, Token
 
 
 def _way(scheme: str, target: str, voice: Voice) -> str:
-    """The relative link to what a scheme names, or '' when this edition does not hold it."""
+    """The relative link to what a scheme names; to its card, or '', when this edition does not hold it."""
     try:
         ref = resolve_link(voice.recipe, voice.archive, scheme, target)  # type: ignore[arg-type]  # one of SCHEMES but amount
     except Refusal:
-        return ""
+        return _card(scheme, target, voice)
     return _mixture_way(ref, voice) if ref.kind == "mixture" else relative(voice.page, _place(ref))
+
+
+def _card(scheme: str, target: str, voice: Voice) -> str:
+    """The way to the card of the recipe that holds what is named, where this edition may show one."""
+    owner = "" if scheme == "substance" else target.partition("/")[0]
+    for number, teased in enumerate(voice.archive.teased):
+        if teased.slug == owner:
+            return relative(voice.page, f"index.html#{card_anchor(number)}")
+    return ""
 
 
 def _mixture_way(ref: LinkRef, voice: Voice) -> str:

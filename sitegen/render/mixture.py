@@ -11,6 +11,7 @@ from sitegen.compute.strength import Strength
 from sitegen.model.quantity import exact_text
 from sitegen.model.recipe import Line, Mixture, Recipe
 from sitegen.render.frame import Frame
+from sitegen.render.label_view import LabelView, label_view
 from sitegen.render.links import mixture_anchor, relative, substance_path
 from sitegen.render.markdown import Voice, render
 from sitegen.render.wording import Measure, measure_of, written_apart
@@ -57,6 +58,7 @@ class MixtureView:
     strengths: tuple[StrengthView, ...]
     mixing: tuple[Markup, ...]
     note: Markup
+    label: LabelView
 
 
 def needed(targets: Iterable[Target]) -> tuple[str, ...]:
@@ -90,6 +92,7 @@ def _view(wanted: str, recipe: Recipe, frame: Frame, page: str, shown: frozenset
         strengths=tuple(_strength(s, frame, page) for s in frame.computed.strengths[wanted]),
         mixing=tuple(render(prose, voice) for prose in mixture.mixing),
         note=render(mixture.note, voice, heading=4),
+        label=label_view(frame.labels(wanted)),
     )
 
 

@@ -4,15 +4,29 @@ from collections.abc import Callable
 
 from markupsafe import Markup
 
+from sitegen.compute.plan import Target
 from sitegen.model.archive import Process
 from sitegen.model.recipe import Prose, Recipe
+from sitegen.render.bottle_sheet import kept
 from sitegen.render.browser import plan_json
 from sitegen.render.cross import borrowed
 from sitegen.render.frame import Frame, data_block
-from sitegen.render.links import recipe_path, troubles_path
+from sitegen.render.howto import how_to
+from sitegen.render.label_view import symbols
+from sitegen.render.links import mixture_anchor, recipe_path, relative, troubles_path
 from sitegen.render.markdown import Voice, render
 from sitegen.render.mixture import mixture_views, needed
 from sitegen.render.page import Page
+from sitegen.render.preflight import preflights
+from sitegen.render.trouble_pages import step_link
+
+
+def _foreign(recipe: Recipe, frame: Frame) -> tuple[Target, ...]:
+    """The mixtures on the page that other recipes own, as their own recipe wrote them."""
+    targets = frame.computed.targets
+    ids = needed(targets[recipe.slug])
+    owners = {i.partition("/")[0] for i in ids} - {recipe.slug}
+    return tuple(t for slug in sorted(owners) for t in targets[slug] if t.id in ids)
 
 
 def recipe_page(recipe: Recipe, frame: Frame) -> Page:
@@ -20,15 +34,22 @@ def recipe_page(recipe: Recipe, frame: Frame) -> Page:
     computed, path = frame.computed, recipe_path(recipe.slug)
     archive, targets = computed.archive, computed.targets[recipe.slug]
     strengths = {i: computed.strengths[i] for i in needed(targets) if i in computed.strengths}
+    views = mixture_views(recipe, frame, path)
     return frame.page(
         "recipe.html",
         path,
         title=f"{recipe.code} {recipe.title}",
         recipe=recipe,
         process=process_of(recipe, frame),
-        mixtures=mixture_views(recipe, frame, path),
-        plan=data_block(plan_json(recipe.slug, targets, strengths, archive.settings)),
+        mixtures=views,
+        symbols=symbols(view.label for view in views),
+        bottled=bool(kept(recipe)),
+        plan=data_block(plan_json(recipe.slug, targets, strengths, archive.settings, _foreign(recipe, frame))),
+        how_to=data_block(how_to(recipe, frame)),
         prose=_prose(recipe, frame, path),
+        preflights=preflights(recipe),
+        layer_numbers={layer.name: n for n, layer in enumerate(recipe.layers, start=1)},
+        bath=_bath(recipe, frame, path),
         warnings=computed.warnings[recipe.slug],
         parent=archive.recipe_named.get(recipe.derived_from.recipe) if recipe.derived_from else None,
         borrows=tuple(archive.recipe_named[slug] for slug in borrowed(recipe)),
@@ -43,6 +64,7 @@ def recipe_troubles(recipe: Recipe, frame: Frame) -> Page:
         "troubles.html",
         troubles_path(recipe.slug),
         title=f"{recipe.code} {recipe.title}: troubles",
+        step_of=lambda cause: step_link(cause, recipe),
         recipe=recipe,
         process=process_of(recipe, frame),
     )
@@ -51,6 +73,23 @@ def recipe_troubles(recipe: Recipe, frame: Frame) -> Page:
 def process_of(recipe: Recipe, frame: Frame) -> Process:
     """The process a recipe belongs to; it is declared (checked)."""
     return next(p for p in frame.computed.archive.settings.processes if p.id == recipe.process)
+
+
+def _bath(recipe: Recipe, frame: Frame, path: str) -> Callable[[str], Markup]:
+    """Mixtures by id as links: to their section of this page, or of their own recipe's."""
+    here = frozenset(needed(frame.computed.targets[recipe.slug]))
+
+    def bath(mixture: str) -> Markup:
+        found = frame.computed.archive.mixtures.get(mixture)
+        if found is None:
+            return Markup("a mixture that this edition does not hold")
+        owner = mixture.partition("/")[0]
+        anchor = mixture_anchor(mixture, recipe.slug if mixture in here else owner)
+        way = f"#{anchor}" if mixture in here else relative(path, f"{recipe_path(owner)}#{anchor}")
+        code = "" if owner == recipe.slug else f" ({frame.computed.archive.recipe_named[owner].code})"
+        return Markup('<a href="{}">{}</a>{}').format(way, found.name, code)
+
+    return bath
 
 
 def _prose(recipe: Recipe, frame: Frame, path: str) -> Callable[..., Markup]:

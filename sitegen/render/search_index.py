@@ -1,90 +1,60 @@
-"""The search index: what each recipe, substance and trouble is found by, as one classic script.
+"""The search index of one edition as classic scripts, each of which puts one shard on the shelf.
 
-A script and not a JSON file: a folder opened from a disk may load scripts but not fetch data. Ranking
-is done by `search.js` in the theme.
+Scripts and not JSON files: a folder opened from a disk may load scripts but not fetch data. What a
+shard holds is `search/`; `search*.js` in the theme loads the few that a query needs.
 """
 
 import json
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator, Mapping
 
-from sitegen.compute.names import fold
-from sitegen.model.recipe import Recipe
-from sitegen.model.substance import Form, Substance
-from sitegen.render.frame import Frame
-from sitegen.render.links import recipe_path, substance_path, troubles_path
+from sitegen.compute.whole import Computed
+from sitegen.read.synonyms import synonyms
 from sitegen.render.page import Page
-from sitegen.render.recipe_page import process_of
-
-Found = dict[str, object]
-
-
-def search_index(frame: Frame) -> Page:
-    """`globalThis.traysideSearch`: a frozen list, recipes first, then substances and troubles."""
-    archive = frame.computed.archive
-    entries = [_recipe(r, frame) for r in archive.recipes]
-    entries += [_substance(s) for s in archive.substances]
-    entries += [entry for r in archive.recipes for entry in _troubles(r)]
-    rows = ",\n".join(json.dumps(e, ensure_ascii=False, separators=(",", ":")) for e in entries)
-    text = f"globalThis.traysideSearch = Object.freeze([\n{rows}\n]);\n"
-    return Page(path="search/index.js", content=text.encode())
+from sitegen.render.search_documents import documents, in_order, traits
+from sitegen.search.document import FIELDS, TOGETHER, Document
+from sitegen.search.facets import facet_shards
+from sitegen.search.index import Index, document_shards
+from sitegen.search.shards import Shard
+from sitegen.search.traits import facets
 
 
-def _recipe(recipe: Recipe, frame: Frame) -> Found:
-    process = process_of(recipe, frame)
-    words = [*recipe.keywords, process.name, *(m.name for m in recipe.mixtures)]
-    words += [t.symptom for t in recipe.troubles]
-    words += _ingredients(recipe, frame)
-    return {
-        "t": recipe.title,
-        "c": recipe.code,
-        "u": recipe_path(recipe.slug),
-        "k": "recipe",
-        "s": recipe.summary,
-        "w": _folded(words),
-    }
+def search_pages(computed: Computed) -> Iterator[Page]:
+    """Every shard as a file below `search/`."""
+    return (Page(path=f"search/{shard.name}.js", content=script(shard)) for shard in shards(computed))
 
 
-def _ingredients(recipe: Recipe, frame: Frame) -> Iterator[str]:
-    """Every name of every form weighed out here or in a mixture this recipe takes."""
-    archive = frame.computed.archive
-    seen: set[str] = set()
-    for target in frame.computed.targets[recipe.slug]:
-        for mixture in target.mixtures:
-            for line in mixture.lines:
-                if line.of in archive.forms and line.of not in seen:
-                    seen.add(line.of)
-                    yield from _called(archive.forms[line.of], archive.substance_of[line.of])
+def shelf(computed: Computed) -> Mapping[str, object]:
+    """Every shard by its name, as the terminal reads them."""
+    return {shard.name: shard.data for shard in shards(computed)}
 
 
-def _called(form: Form, card: Substance) -> Iterator[str]:
-    yield from (form.name, card.name, *card.other_names, *form.names)
-    yield from (word for word in (form.formula, form.cas) if word)
+def script(shard: Shard) -> bytes:
+    """A shard as the browser loads it. No `<`, so that nothing an author types looks like markup."""
+    text = json.dumps(shard.data, ensure_ascii=False, separators=(",", ":")).replace("<", "\\u003c")
+    return f'(globalThis.traysideShelf??={{}})["{shard.name}"]={text};\n'.encode()
 
 
-def _substance(card: Substance) -> Found:
-    words = [word for form in card.forms for word in _called(form, card)]
-    others = [name for name in dict.fromkeys(words) if name != card.name]
-    return {
-        "t": card.name,
-        "c": "",
-        "u": substance_path(card.id),
-        "k": "substance",
-        "s": ", ".join(others[:3]),
-        "w": _folded(words),
-    }
+def shards(computed: Computed) -> Iterator[Shard]:
+    """The index of what this edition's readers may see."""
+    index = Index()
+    counts: dict[str, int] = {}
+    yield from document_shards(_filed(documents(computed, synonyms()), index, counts))
+    words = index.shards()
+    first = next(words).data
+    assert isinstance(first, dict)
+    said = {name: kept.said for name, kept in FIELDS.items()}
+    root = {"counts": counts, "together": TOGETHER, "fields": said, "documents": index.count, **first}
+    yield Shard(name="index", data=root)
+    yield from words
+    recipes = in_order(computed)
+    processes = tuple((p.id, p.name) for p in computed.archive.settings.processes)
+    names = {card.id: card.name for card in computed.archive.substances}
+    yield from facet_shards([traits(r, computed) for r in recipes], facets(processes), names)
 
 
-def _troubles(recipe: Recipe) -> Iterator[Found]:
-    for trouble in recipe.troubles:
-        yield {
-            "t": trouble.symptom,
-            "c": recipe.code,
-            "u": f"{troubles_path(recipe.slug)}#{trouble.id}",
-            "k": "trouble",
-            "s": f"{recipe.title}: {trouble.causes[0].cause}" if trouble.causes else recipe.title,
-            "w": _folded([recipe.title, *(cause.cause for cause in trouble.causes)]),
-        }
-
-
-def _folded(words: Iterable[str]) -> list[str]:
-    return list(dict.fromkeys(fold(word) for word in words))
+def _filed(found: Iterator[Document], index: Index, counts: dict[str, int]) -> Iterator[Document]:
+    """The documents as they pass, each filed and counted; texts are not kept."""
+    for document in found:
+        index.add(document)
+        counts[document.kind] = counts.get(document.kind, 0) + 1
+        yield document

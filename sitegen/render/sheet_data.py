@@ -10,12 +10,17 @@ from typing import Final
 
 from sitegen.compute.scale import Scaled, ScaledLine, ScaledMixture
 from sitegen.compute.whole import Computed
+from sitegen.labels.archive import Labelled, labels_of
+from sitegen.labels.label import NOTICE
 from sitegen.model.amount import Absolute, FillUp
 from sitegen.model.archive import Archive
-from sitegen.model.recipe import Credit, Hazards, Layer, Mixture, Recipe, Stage, Step
+from sitegen.model.layers import Layer
+from sitegen.model.recipe import Credit, Hazards, Mixture, Recipe, Stage, Step
 from sitegen.model.reference import resolve_amount, resolve_link, split_scheme
 from sitegen.problems import Refusal
-from sitegen.render.sheet_model import Batch, Caution, Row, SheetData, SheetStage, SheetStep
+from sitegen.render.preflight import Preflight, preflights
+from sitegen.render.sheet_label import label_in_short, sign_drawings
+from sitegen.render.sheet_model import Batch, Caution, Row, SheetData, SheetPreflight, SheetStage, SheetStep
 from sitegen.render.sheet_text import Follow, prose
 from sitegen.render.wording import (
     NO_BREAK,
@@ -45,6 +50,8 @@ def sheet_data(computed: Computed, recipe: Recipe, scaled: tuple[Scaled, ...] | 
     found = tuple(_own(computed, recipe)) if scaled is None else tuple(m for s in scaled for m in s.mixtures)
     shown = _amounts(found)
     follow = _follow(recipe, archive, shown)
+    find = labels_of(computed)
+    labels = {m.plan.id: find(m.plan.id) for m in found}
     said = [*computed.warnings.get(recipe.slug, ()), *(w for s in scaled or () for w in s.warnings)]
     return SheetData(
         language=settings.language,
@@ -62,12 +69,20 @@ def sheet_data(computed: Computed, recipe: Recipe, scaled: tuple[Scaled, ...] | 
         cautions=tuple(_cautions(found, recipe, archive)),
         warnings=tuple(dict.fromkeys(said)),
         needs=recipe.needs,
-        batches=tuple(_batch(m, recipe, archive, shown, as_is=scaled is None) for m in found),
+        batches=tuple(_batch(m, recipe, archive, (shown, labels[m.plan.id]), as_is=scaled is None) for m in found),
         layers=tuple(_layer(layer) for layer in recipe.layers),
+        preflights=tuple(_preflight(card) for card in preflights(recipe)),
         stages=tuple(_stage(s, follow) for s in recipe.stages),
         credits=tuple(_credits(recipe, archive)),
         licence=settings.licence,
+        signs=sign_drawings(one.label for one in labels.values()),
+        notice=NOTICE,
     )
+
+
+def spoken_behind(computed: Computed, recipe: Recipe) -> Follow:
+    """What to say behind a link in the recipe's prose: amounts as written, and codes of other recipes."""
+    return _follow(recipe, computed.archive, _amounts(_own(computed, recipe)))
 
 
 def _own(computed: Computed, recipe: Recipe) -> Iterator[ScaledMixture]:
@@ -117,7 +132,10 @@ def _asked(scaled: Scaled) -> str:
     return f"{name} for {size} of {base}" if base else f"For {size} of {name}"
 
 
-def _batch(found: ScaledMixture, recipe: Recipe, archive: Archive, shown: _Amounts, *, as_is: bool) -> Batch:
+def _batch(
+    found: ScaledMixture, recipe: Recipe, archive: Archive, said: tuple[_Amounts, Labelled], *, as_is: bool
+) -> Batch:
+    shown, label = said
     mixture = archive.mixtures[found.plan.id]
     owner = archive.recipe_named[mixture.id.partition("/")[0]]
     follow = _follow(owner, archive, shown)
@@ -128,6 +146,7 @@ def _batch(found: ScaledMixture, recipe: Recipe, archive: Archive, shown: _Amoun
         facts=tuple(_facts(mixture)),
         mixing=tuple(prose(p.text, follow) for p in mixture.mixing),
         note=prose(mixture.note.text, follow) if mixture.note else (),
+        label=label_in_short(label),
     )
 
 
@@ -200,13 +219,24 @@ def _layer(layer: Layer) -> tuple[str, ...]:
     marks: list[str] = []
     if negative:
         edge = f"top edge {negative.top_edge}" if negative.top_edge else ""
-        turned = f"mirrored: {negative.mirrored}" if negative.mirrored else ""
-        marks = [part for part in (negative.label, negative.faces, edge, turned) if part]
+        faces = negative.faces.written if negative.faces else ""
+        turned = {True: "mirrored", False: "not mirrored", None: ""}[negative.mirrored]
+        marks = [part for part in (negative.label, faces, edge, turned) if part]
     light: list[str] = []
     if expose:
         distance = f"at {spoken(expose.distance)}" if expose.distance else ""
         light = [part for part in (expose.to, spoken(expose.lasts) if expose.lasts else "", distance) if part]
     return layer.name, ", ".join(marks), ", ".join(light)
+
+
+def _preflight(card: Preflight) -> SheetPreflight:
+    film = f", film {card.layer.negative.label}" if card.layer.negative and card.layer.negative.label else ""
+    return SheetPreflight(
+        name=f"Before exposure {card.number}: {card.layer.name}{film}",
+        size=card.size,
+        drawings=tuple((str(d.svg), d.alt, d.width) for d in card.drawings),
+        checks=card.checks,
+    )
 
 
 def _stage(stage: Stage, follow: Follow) -> SheetStage:

@@ -18,6 +18,18 @@ class Row:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class BatchLabel:
+    """A derived label in short: pictograms by code, signal word, codes of the statements, and what is not known."""
+
+    signs: tuple[str, ...]
+    signal: str
+    codes: str
+    answer: str
+    unknown: str
+    changes: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Batch:
     """One mixture to mix; `facts` are pairs of a label and a text."""
 
@@ -27,6 +39,7 @@ class Batch:
     facts: tuple[tuple[str, str], ...]
     mixing: tuple[tuple[Node, ...], ...]
     note: tuple[Node, ...]
+    label: BatchLabel
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -58,6 +71,16 @@ class SheetStage:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class SheetPreflight:
+    """What to go through before a layer's exposure; `drawings` are SVGs, their words and widths."""
+
+    name: str
+    size: str
+    drawings: tuple[tuple[str, str, int], ...]
+    checks: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class SheetData:
     """A whole sheet. `revised` is the revision's date; `dated` the same in seconds since 1970, UTC."""
 
@@ -78,6 +101,11 @@ class SheetData:
     needs: tuple[str, ...]
     batches: tuple[Batch, ...]
     layers: tuple[tuple[str, ...], ...]
+    preflights: tuple[SheetPreflight, ...]
     stages: tuple[SheetStage, ...]
     credits: tuple[str, ...]
     licence: str
+    signs: tuple[tuple[str, str, str], ...]
+    """Each pictogram of the sheet: code, text alternative, drawing."""
+    notice: str
+    """What a derived label is and is not."""

@@ -41,6 +41,21 @@ def prose(markdown: str, follow: Follow) -> tuple[Node, ...]:
     return tuple(_node(child, follow) for child in SyntaxTreeNode(_MARKDOWN.parse(markdown)).children)
 
 
+def said(nodes: tuple[Node, ...]) -> str:
+    """The nodes as plain text, blocks apart by a blank."""
+    return " ".join(_said(node) for node in nodes).strip()
+
+
+def _said(node: Node) -> str:
+    if node.kind in ("text", "code", "code-block"):
+        return node.text
+    if node.kind == "break":
+        return " "
+    apart = " " if node.kind in ("list", "numbered", "quote", "item") else ""
+    behind = f" ({node.text})" if node.kind == "link" and node.text else ""
+    return apart.join(_said(inner) for inner in node.nodes) + behind
+
+
 def _node(found: SyntaxTreeNode, follow: Follow) -> Node:
     kind = _KINDS[found.type]
     if found.type == "link":

@@ -4,17 +4,25 @@ from collections.abc import Iterator
 
 from sitegen.compute.whole import Computed
 from sitegen.read.theme import Theme
+from sitegen.render.browse import browsing
+from sitegen.render.feed import feed
 from sitegen.render.frame import frame
-from sitegen.render.listing import bench_page, catalogue, home_page, process_pages, trouble_index
+from sitegen.render.listing import bench_page, catalogue, home_page, process_pages
 from sitegen.render.page import Page
+from sitegen.render.pictures import NO_PICTURES, Pictures
 from sitegen.render.recipe_page import recipe_page, recipe_troubles
-from sitegen.render.search_index import search_index
+from sitegen.render.search_index import search_pages
+from sitegen.render.sitemap import sitemap
 from sitegen.render.substance_page import substance_index, substance_page
+from sitegen.render.trouble_pages import trouble_pages
 
 
-def pages(computed: Computed, theme: Theme, edition: str) -> Iterator[Page]:
-    """The pages of an edition, one at a time, so that a large archive never lies in memory at once."""
-    framed = frame(computed, theme, edition)
+def pages(computed: Computed, theme: Theme, edition: str, pictures: Pictures = NO_PICTURES) -> Iterator[Page]:
+    """The pages of an edition, one at a time, so that a large archive never lies in memory at once.
+
+    A picture that is not among `pictures` is linked without its sizes.
+    """
+    framed = frame(computed, theme, edition, pictures)
     yield home_page(framed)
     for recipe in computed.archive.recipes:
         yield recipe_page(recipe, framed)
@@ -23,9 +31,12 @@ def pages(computed: Computed, theme: Theme, edition: str) -> Iterator[Page]:
     yield substance_index(framed)
     for card in computed.archive.substances:
         yield substance_page(card, framed)
-    yield trouble_index(framed)
+    yield from trouble_pages(framed)
     yield bench_page(framed)
-    yield search_index(framed)
+    yield from browsing(framed)
+    yield from search_pages(computed)
     yield catalogue(framed)
+    yield from feed(framed)
+    yield from sitemap(framed)
     for name, content in theme.assets.items():
         yield Page(path=f"assets/{name}", content=content)

@@ -13,8 +13,11 @@ from sitegen.compute.rounding import to_step
 from sitegen.model.quantity import exact_text
 from sitegen.model.substance import Form, HazardBasis, Substance
 from sitegen.render.frame import Frame
+from sitegen.render.incompatible import incompatible
+from sitegen.render.label_view import symbols
 from sitegen.render.links import substance_path
 from sitegen.render.page import Page
+from sitegen.render.substance_label import jars, not_known
 
 # What does each basis of a hazard statement mean to a reader?
 BASIS: Final[dict[HazardBasis, str]] = {
@@ -57,6 +60,8 @@ def substance_page(card: Substance, frame: Frame) -> Page:
     """Everything known of one substance, with what is not known said as such."""
     archive = frame.computed.archive
     cards = {s.id: s for s in archive.substances}
+    used = tuple(s for s in archive.substances if s.id in frame.cross.holding)
+    bottled = jars(card, archive)
     return frame.page(
         "substance.html",
         substance_path(card.id),
@@ -68,6 +73,10 @@ def substance_page(card: Substance, frame: Frame) -> Page:
         look_alikes=tuple(cards[i] for i in card.look_alikes if i in cards),
         used_in=frame.cross.holding.get(card.id, ()),
         groups=tuple(group.replace("_", " ") for group in card.hazards.groups),
+        jars=bottled,
+        symbols=symbols(jar.label for jar in bottled),
+        incompatible=incompatible(card, used),
+        not_known=not_known(card),
     )
 
 

@@ -11,7 +11,7 @@ from sitegen.compute.rounding import Shown
 from sitegen.model.amount import Absolute, FillUp, Percent
 from sitegen.model.dilution import Dilution
 from sitegen.model.quantity import Quantity, exact_number
-from sitegen.model.recipe import Line
+from sitegen.model.recipe import Line, Moment
 from sitegen.model.units import to_base
 
 # Units that are words take an "s" for more than one; symbols never do.
@@ -65,6 +65,13 @@ def spoken(quantity: Quantity | None) -> str:
     lead = f"{low} to " if quantity.is_range and low.startswith("-") else f"{low}–"
     number = f"{lead}{high}" if quantity.is_range else high
     return f"{number}{NO_BREAK}{unit_word(quantity.unit, number)}"
+
+
+def clock(moment: Moment) -> str:
+    """A place in a moving picture as a clock shows it: `1:23`, `1:02:03`."""
+    minutes, seconds = divmod(moment.seconds, 60)
+    hours, minutes = divmod(minutes, 60)
+    return f"{hours}:{minutes:02}:{seconds:02}" if hours else f"{minutes}:{seconds:02}"
 
 
 def percent_text(percent: Percent | None) -> str:

@@ -12,11 +12,14 @@ import pytest
 from playwright.sync_api import Browser, BrowserContext, Page, sync_playwright
 
 from sitegen.check import check_archive
+from sitegen.cli.pictures import load_pictures
 from sitegen.compute.whole import Computed
 from sitegen.problems import Problems
 from sitegen.read import read_folder
 from sitegen.read.theme import read_theme
 from sitegen.render.edition import editions
+from sitegen.render.links import picture_path
+from sitegen.render.page import Page as File
 from sitegen.render.site import pages
 
 CONTENT = Path(__file__).parents[2] / "content"
@@ -39,11 +42,13 @@ def computed() -> Computed:
 def site(computed: Computed, tmp_path_factory: pytest.TempPathFactory) -> Path:
     """The folder of that edition's pages and pictures."""
     folder = tmp_path_factory.mktemp("site")
-    for page in pages(computed, read_theme(), computed.archive.settings.editions[-1]):
+    pictures = load_pictures(computed.archive, CONTENT, Problems())
+    written = list(pages(computed, read_theme(), computed.archive.settings.editions[-1], pictures))
+    written += [File(path=picture_path(v.path), content=v.content) for p in pictures.values() for v in p.files]
+    for page in written:
         path = folder / page.path
         path.parent.mkdir(parents=True, exist_ok=True)
         path.write_bytes(page.content)
-    shutil.copytree(CONTENT / "images", folder / "images")
     return folder
 
 

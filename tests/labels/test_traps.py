@@ -99,3 +99,35 @@ def test_one_edition_of_precautions_is_used() -> None:
 def test_a_class_called_minimum_says_so_in_its_reason() -> None:
     found = label(carded("sodium-selenite", 2))
     assert any("a minimum" in r.sentence for r in found.reasons)
+
+
+@pytest.mark.parametrize(
+    ("id_", "percent"),
+    [
+        ("hydrogen-peroxide-3-percent", 3),
+        ("hydrogen-peroxide-30-percent", 30),
+        ("ammonia-28-percent", 28),
+        ("ammonia-household", 5),
+        ("acetic-acid-glacial", 99),
+        ("acetic-acid-vinegar", 5),
+    ],
+)
+def test_trade_strengths_are_percent_of_the_substance_itself(id_: str, percent: int) -> None:
+    _, one = form(id_)
+    pure_share = pure(one, share(100))
+    assert pure_share
+    assert float(pure_share.low) <= percent * 1.3
+    assert float(pure_share.high) >= percent * 0.7
+
+
+def test_peroxide_by_volumes_and_ferric_chloride_by_baume_are_names_of_a_strength_in_percent() -> None:
+    for name, id_ in (("10 volume", "hydrogen-peroxide"), ("baumé", "ferric-chloride")):
+        named = [f for f in cards()[id_].forms if any(name in n.casefold() for n in (*f.names, f.name, f.note))]
+        assert named, name
+        assert all(f.assay for f in named)
+
+
+def test_hyposulfite_is_thiosulfate_and_never_dithionite() -> None:
+    owners = {c.id for c in cards().values() if any("hyposul" in n.casefold() for n in c.names())}
+    assert "sodium-thiosulfate" in owners
+    assert "sodium-dithionite" not in owners

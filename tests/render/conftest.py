@@ -139,7 +139,6 @@ about: Plantedabout text.
 process: blue
 keywords: [plantedkeyword]
 edition: supporters
-teaser: Plantedteaser line.
 revision: 7
 revised: 2026-05-06
 image: {file: plantedfile.png, alt: Plantedalt}
@@ -164,6 +163,15 @@ stages:
 troubles: [{symptom: Plantedsymptom, causes: [{cause: Plantedcause, remedy: Plantedremedy}]}]
 """
 
+PALE = """
+symptom: Pale overall
+processes: [blue]
+stage: wash
+words: [washed out, weak]
+causes:
+  - {cause: Thin coat, remedy: Coat twice., step: [Coat/1]}
+"""
+
 CARD = """
 name: plantedsubstance
 state: solid
@@ -185,6 +193,7 @@ def archive() -> Archive:
         "recipes/stocks.yaml": STOCKS,
         "recipes/blue.yaml": BLUE,
         "recipes/kept.yaml": KEPT,
+        "troubles/pale-overall.yaml": PALE,
         "substances/plantedcard.yaml": CARD,
     }
     problems = Problems()

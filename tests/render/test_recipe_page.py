@@ -1,6 +1,7 @@
 """A recipe's page: the hooks its scripts need, and amounts that are right without them."""
 
 import json
+import re
 from collections.abc import Mapping
 
 from bs4 import BeautifulSoup, Tag
@@ -108,7 +109,7 @@ def test_headings_of_the_author_follow_on(blue: BeautifulSoup) -> None:
 
 def test_hazards_are_whole_on_the_recipe_and_on_its_troubles(soups: Soups) -> None:
     for path, soup in soups.items():
-        if path.startswith("recipes/"):
+        if re.fullmatch(r"recipes/[^/]+/(index|troubles)\.html", path):
             assert soup.select_one("#hazards .hazards-full dd"), path
     text = words(one(soups["recipes/blue/index.html"], ".hazards-full"))
     for said in ("Gloves of nitrile.", "Weigh out of draughts.", "Never add acid <b>to it</b>.", "Rinse.",
@@ -142,7 +143,11 @@ def test_work_is_shown_with_cues_waits_and_checks(blue: BeautifulSoup) -> None:
 
 def test_needs_and_layers_are_listed(blue: BeautifulSoup) -> None:
     assert len(blue.select(".needs input[type=checkbox]")) == 2
-    assert words(one(blue, ".layer")) == "warm Negative W Faces emulsion down Expose to UV lamp For 8 min At 20 cm"
+    assert words(one(blue, ".layer > .facts")) == "Negative W Faces emulsion down Expose to UV lamp For 8 min At 20 cm"
+    assert len(blue.select(".layer .preflight input[type=checkbox]")) == 6
+    assert [str(svg["aria-label"])[:20] for svg in blue.select(".layer svg[role=img]")] == [
+        "From the light down:", "Seen from the light,"
+    ]  # fmt: skip
 
 
 def test_strengths_of_summed_volumes_are_marked_as_estimates_with_the_reason(blue: BeautifulSoup) -> None:

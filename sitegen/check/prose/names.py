@@ -9,6 +9,7 @@ from typing import Final
 from sitegen.check.prose.passages import Passage
 from sitegen.check.prose.setting import Setting
 from sitegen.check.prose.words import Meaning, Mention, key_of
+from sitegen.model.layers import Layer
 from sitegen.model.recipe import Mixture
 from sitegen.model.reference import AmountRef
 from sitegen.model.substance import Substance
@@ -127,7 +128,10 @@ def mixtures_are_used(setting: Setting) -> None:
     recipe = setting.recipe
     if recipe is None or not recipe.stages:
         return
+    layered = {bath for layer in recipe.layers for bath in _baths(layer)}
     for mixture in recipe.mixtures:
+        if mixture.id in layered:
+            continue
         others = (p for p in setting.read if p.mixture != mixture and p.field != "hazards")
         if mixture.id not in setting.shared.taken and not any(_speaks(p, mixture, setting) for p in others):
             setting.problems.add(
@@ -139,6 +143,10 @@ def mixtures_are_used(setting: Setting) -> None:
                     level="warning",
                 )
             )
+
+
+def _baths(layer: Layer) -> tuple[str, ...]:
+    return (layer.coat, *(bath.mixture for bath in (layer.bleach, layer.tone) if bath))
 
 
 def _speaks(passage: Passage, mixture: Mixture, setting: Setting) -> bool:

@@ -14,8 +14,8 @@ from urllib.parse import unquote
 from markdown_it import MarkdownIt
 from markdown_it.token import Token
 
-from sitegen.model.archive import Settings
-from sitegen.model.recipe import Mixture, Prose, Recipe
+from sitegen.model.archive import Archive, Settings
+from sitegen.model.recipe import Mixture, Prose, Recipe, Trouble
 from sitegen.problems import Span
 
 Field = Literal[
@@ -219,6 +219,18 @@ def _of_stages(recipe: Recipe) -> Iterator[Passage]:
 
 def _of_troubles(recipe: Recipe) -> Iterator[Passage]:
     for trouble in recipe.troubles:
-        for cause in trouble.causes:
-            texts = (trouble.symptom, cause.cause, cause.remedy, cause.check, cause.save)
-            yield from _plain("troubles", texts, recipe.hazards.at)
+        if not trouble.shared:
+            yield from _of_causes(trouble, recipe.hazards.at)
+
+
+def _of_causes(trouble: Trouble, at: Span) -> Iterator[Passage]:
+    for cause in trouble.causes:
+        texts = (trouble.symptom, cause.cause, cause.remedy, cause.check, cause.save)
+        yield from _plain("troubles", texts, at)
+
+
+def shared_troubles(archive: Archive) -> tuple[Passage, ...]:
+    """The troubles that recipes share, each once: they are no recipe's own words."""
+    shared = {t.id: t for recipe in archive.recipes for t in recipe.troubles if t.shared}
+    found = (_of_causes(trouble, Span(file=f"troubles/{id_}.yaml")) for id_, trouble in sorted(shared.items()))
+    return tuple(passage for each in found for passage in each)

@@ -172,8 +172,10 @@
     return `For ${people}, ${shareWords(target)} of ${name} each`;
   };
 
-  const trayWords = (b) =>
-    `${b.depth.trim()} ${b["tray-unit"]} deep in a tray of ${b["tray-long"].trim()} × ${b["tray-wide"].trim()} ${b["tray-unit"]}`;
+  const trayWords = (b) => {
+    const [unit, long, wide] = [b["tray-unit"], b["tray-long"].trim(), b["tray-wide"].trim()];
+    return `${b.depth.trim()} ${unit} deep in a tray of ${long} × ${wide} ${unit}`;
+  };
 
   const sheetsWords = (b) => {
     const size = b.paper === OWN_SIZE ? `${b.long.trim()} × ${b.wide.trim()} ${b["size-unit"]}` : b.paper;

@@ -1,15 +1,16 @@
 "use strict";
 /*
  * The bench: sums that belong to no recipe. Listens to each sentence and answers below it; the arithmetic
- * is calc.js, diluting.js and swapping.js.
+ * is calc.js, diluting.js, swapping.js and shrink.js.
  */
 (function (root) {
-  const { Refusal, compare, exactText, multiply, of, parsePositive } = root.traysideRatio;
+  const { Refusal, compare, exactText, multiply, of, parsePositive, subtract } = root.traysideRatio;
   const { coating, readMeasures, toFigures, trayVolume } = root.traysideCalc;
-  const { OWN_SIZE, missing, quantityOf, questionOf } = root.traysideAsking;
+  const { OWN_SIZE, missing, quantityOf, questionOf, sideOf } = root.traysideAsking;
   const { fillUnits, option } = root.traysideBlanks;
   const { STRENGTHS, parseDilution, concentration, byParts, toStrength } = root.traysideDiluting;
   const { readForm, formsNamed, indexOf, swaps } = root.traysideSwapping;
+  const { fittedSide, measuredShrink, millimetres, percent } = root.traysideShrink;
   const { answerWith, askedOf, inWords, measured, noteOf, part } = root.traysideDilute;
 
   const NAMES = { stock: "the stock", water: "water" };
@@ -82,7 +83,27 @@
         return volumeWords("They take ", volume, measures);
       },
     },
+    fit: {
+      fill: (elements) => fillUnits(elements["fit-unit"], ["length"], measures),
+      answer: (elements) => {
+        if ([elements.before, elements.after, elements.side].some(isEmpty)) return null;
+        return fitWords(elements, measures);
+      },
+    },
   });
+
+  /** How much a direction of the paper has lost, and the side of the next film along it. */
+  const fitWords = (elements, measures) => {
+    const [before, after, side] = ["before", "after", "side"].map((name) =>
+      sideOf(elements[name].value, elements["fit-unit"].value, measures));
+    const share = measuredShrink(before, after);
+    const fitted = fittedSide(side, share);
+    return [
+      "The paper lost ", part("shrink", `${percent(share)} %`), ". Print that side of the film at ",
+      part("fitted", `${millimetres(fitted)} mm`), "; at its old size it would miss by ",
+      part("miss", `${millimetres(subtract(side, fitted))} mm`), ".",
+    ];
+  };
 
   const textOf = (elements, names) => Object.fromEntries(names.map((name) => [name, elements[name].value]));
 

@@ -5,7 +5,7 @@
  */
 (function (root) {
   const { SHARE, OWN_SIZE, waysOf, sharesOf, dimensionsOf, leftDimensions, innerWay } = root.traysideAsking;
-  const { exactText } = root.traysideRatio;
+  const { exactText, multiply, of } = root.traysideRatio;
 
   /** Units too small to be asked for. */
   const TINY = ["µg", "µl"];
@@ -34,7 +34,9 @@
 
   /** Options for all units of some dimensions, in groups, `first` on top; drops and pieces name themselves. */
   const unitOptions = (dimensions, measures, first) => {
-    const counted = dimensions.filter((each) => each === "drops" || each === "pieces").map((each) => option(each, each));
+    const counted = dimensions
+      .filter((each) => each === "drops" || each === "pieces")
+      .map((each) => option(each, each));
     const offered = measures.units.filter((u) => dimensions.includes(u.dimension) && !TINY.includes(u.symbol));
     offered.sort((a, b) => (b.symbol === first) - (a.symbol === first));
     const groups = GROUPS.map(([key, words]) => {
@@ -63,7 +65,7 @@
     for (const name of ["tray-unit", "size-unit"]) fillUnits(elements[name], ["length"], measures);
     fillUnits(elements["coverage-unit"], ["coverage"], measures);
     fillUnits(elements["base-unit"], ["mass"], measures);
-    elements.extra.defaultValue = exactText(root.traysideRatio.multiply(measures.allowance, root.traysideRatio.of(100)));
+    elements.extra.defaultValue = exactText(multiply(measures.allowance, of(100)));
   };
 
   /** Offer only what makes sense for the target. */

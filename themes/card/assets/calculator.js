@@ -24,7 +24,8 @@
     return made;
   };
 
-  const worded = (shown) => (shown.high === "1" && SINGULAR[shown.unit] ? { ...shown, unit: SINGULAR[shown.unit] } : shown);
+  const worded = (shown) =>
+    shown.high === "1" && SINGULAR[shown.unit] ? { ...shown, unit: SINGULAR[shown.unit] } : shown;
 
   /** The metric amount where it says something else: drops are drops in all measures. */
   const besides = (shown, metric) => (metric && metric.unit !== shown.unit ? metric : null);
@@ -92,7 +93,9 @@
   const showMixture = (where, scaled, metric) => {
     const also = (pick) => (metric ? pick(metric) : null);
     for (const makes of where.makes) fillIn(makes, amountText(scaled.shown, also((m) => m.shown)));
-    const lines = new Map(scaled.lines.map((line, at) => [line.line.key, { line, metric: also((m) => m.lines[at].shown) }]));
+    const lines = new Map(
+      scaled.lines.map((line, at) => [line.line.key, { line, metric: also((m) => m.lines[at].shown) }]),
+    );
     for (const [key, row] of where.rows) showRow(row, lines.get(key));
     for (const live of where.live) showLive(live, scaled, lines, also((m) => m.shown));
   };
@@ -236,7 +239,8 @@
       this.mark(new Set(this.where.keys()));
       if (system !== "metric") {
         for (const target of [...this.targets, ...this.others]) {
-          const [here, metric] = [system, "metric"].map((each) => asWritten(target, this.measures, each).mixtures.at(-1));
+          const [here, metric] = [system, "metric"].map((each) =>
+            asWritten(target, this.measures, each).mixtures.at(-1));
           const where = this.where.get(target.id);
           if (where) showMixture(where, here, metric);
         }

@@ -29,7 +29,8 @@
     const [taken, rest, total] = [answer.stock, answer.diluent, answer.makes].map((pair) =>
       measured(pair, answer.dimension, measures, system));
     const names = answer.makeUp
-      ? [part("stock", taken), ` of ${stock}; make up with ${water} to `, part("total", total), " (nearly ", part("diluent", rest), ")"]
+      ? [part("stock", taken), ` of ${stock}; make up with ${water} to `, part("total", total),
+        " (nearly ", part("diluent", rest), ")"]
       : [part("stock", taken), ` of ${stock} and `, part("diluent", rest), ` of ${water} make `, part("total", total)];
     return [...names, ".", ...answer.warnings.map((words) => noteOf(words))];
   };
@@ -105,7 +106,9 @@
 
     changed() {
       const { elements } = this.form;
-      for (const clause of this.form.querySelectorAll("[data-how]")) clause.hidden = clause.dataset.how !== elements.how.value;
+      for (const clause of this.form.querySelectorAll("[data-how]")) {
+        clause.hidden = clause.dataset.how !== elements.how.value;
+      }
       const kinds = this.strength ? [...this.strength.kinds.keys()] : [];
       const units = Object.keys(STRENGTHS).filter((unit) => kinds.includes(STRENGTHS[unit].per));
       refill(elements["strength-unit"], units.map((unit) => option(unit, unit)));
@@ -117,7 +120,9 @@
       const needed = [elements.amount, byStrength ? elements.strength : elements.parts];
       if (needed.some((field) => !field.value.trim())) return null;
       const asked = askedOf(elements, this.measures);
-      const answer = byStrength ? this.toStrength(elements, asked) : byParts(parseDilution(elements.parts.value), asked);
+      const answer = byStrength
+        ? this.toStrength(elements, asked)
+        : byParts(parseDilution(elements.parts.value), asked);
       return inWords(answer, { stock: this.name, water: "water" }, this.measures, chosenSystem());
     }
 

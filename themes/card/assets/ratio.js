@@ -121,7 +121,8 @@
 
   const twoReadings = (text) => {
     const fixes = [text.replaceAll(",", "")];
-    if (text.split(",").length === 2) fixes.push(text.replace(",", "."));
+    // Beside a full stop the comma can only be thousands.
+    if (text.split(",").length === 2 && !text.includes(".")) fixes.push(text.replace(",", "."));
     const help = `write ${fixes.map((fix) => `\`${fix}\``).join(" or ")}`;
     const says = `the comma in \`${text}\` can be read in two ways`;
     return new Refusal("number-two-readings", says, help, fixes.filter((fix) => NUMBER.test(fix)));

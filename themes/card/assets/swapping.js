@@ -22,7 +22,7 @@
 
   /** A name as it is compared: case, hyphens and spaces do not count. */
   const fold = (word) =>
-    word.toLowerCase().replaceAll("ß", "ss").replaceAll("-", " ").replaceAll("·", ".").split(/\s+/).filter(Boolean).join(" ");
+    word.toLowerCase().replaceAll("ß", "ss").replaceAll("-", " ").replaceAll("·", ".").trim().replace(/\s+/g, " ");
 
   /** Forms by each folded name, in the order of the cards. */
   const indexOf = (forms) => {
