@@ -21,11 +21,12 @@ Make = Callable[[], dict[str, Any]]
 
 # Which mistakes lie in one value or one group of fields? These the schema must see, too.
 STRUCTURAL = {
-    "amount-not-read", "bad-address", "bad-code", "bad-dilution", "bad-facing", "bad-formula", "bad-id", "bad-language",
-    "bad-revision", "bad-size", "bad-time-mark", "bad-vessel",
-    "field-missing", "fields-expected", "hazards-missing", "list-empty", "list-expected", "not-yes-or-no", "nothing-here", "number-comma", "number-exponent",
-    "number-two-readings", "percent-not-read", "picture-alt-missing", "ratio-two-readings", "text-expected",
-    "unit-not-measured", "unit-two-readings", "unknown-choice", "unknown-field", "unknown-unit", "wrong-dimension",
+    "amount-not-read", "bad-address", "bad-code", "bad-dilution", "bad-facing", "bad-formula", "bad-id",
+    "bad-language", "bad-revision", "bad-size", "bad-time-mark", "bad-vessel", "field-missing", "fields-expected",
+    "hazards-missing", "list-empty", "list-expected", "not-yes-or-no", "nothing-here", "number-comma",
+    "number-exponent", "number-two-readings", "percent-not-read", "picture-alt-missing", "ratio-two-readings",
+    "text-expected", "unit-not-measured", "unit-two-readings", "unknown-choice", "unknown-field", "unknown-unit",
+    "wrong-dimension",
 }  # fmt: skip
 
 

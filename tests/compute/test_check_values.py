@@ -18,7 +18,8 @@ from tests.compute.rows import Figures
 TABLE = Path(__file__).parents[1] / "data" / "check-values.csv"
 ROWS = {**rows_strength.ROWS, **rows_swap.ROWS, **rows_moles.ROWS, **rows_units.ROWS}
 
-_EXPOSURE = "exposure arithmetic: not part of this stage"
+_EXPOSURE = "exposure: checked with its own figures in test_exposure and test_strip"
+_CAMERA = "apertures, bellows and enlargers are no part of contact printing: not computed"
 _SHRINKS = "volumes that do not add: marked an estimate or `make up to`, never computed (test_traps)"
 _BAUME = "Baumé is not a unit here: several scales share the name, so it is unknown (test_traps)"
 _SPOON = "spoons are refused as measures (test_traps)"
@@ -42,16 +43,16 @@ NOT_RUN = {
     "H20": _SPOON,
     "K01": _EXPOSURE,
     "K02": _EXPOSURE,
-    "K04": _EXPOSURE,
-    "K06": _EXPOSURE,
-    "K08": _EXPOSURE,
+    "K04": _CAMERA,
+    "K06": _CAMERA,
+    "K08": _CAMERA,
     "K09": _EXPOSURE,
     "K10": _EXPOSURE,
     "K12": _EXPOSURE,
-    "K13": _EXPOSURE,
+    "K13": _CAMERA,
     "K15": _EXPOSURE,
     "L02": "ml are not turned into drops: drops differ twofold (test_traps)",
-    "L06": "coverage is asked per area; counting drops and brush losses is not part of this stage",
+    "L06": "coverage is asked per area; counting drops and brush losses is not computed",
 }
 
 
