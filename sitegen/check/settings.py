@@ -72,7 +72,8 @@ def _settings(doc: ArchiveDoc, places: Places) -> Settings:
         language=doc.language,
         editions=_order(doc),
         audiences=tuple(
-            Audience(id=e.id, name=e.name or e.id.replace("-", " "), sealed=e.sealed) for e in doc.editions
+            Audience(id=e.id, name=e.name or e.id.replace("-", " "), sealed=e.sealed, address=e.address or "")
+            for e in doc.editions
         ),
         default_edition=doc.default_edition or _order(doc)[0],
         licence=doc.licence or "",

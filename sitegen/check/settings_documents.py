@@ -45,6 +45,7 @@ class EditionDoc(Document):
     id: t.Id = Field(description="Its short name, by which recipes name it.")
     name: t.Text | None = Field(None, description="As readers see it: For supporters.")
     sealed: t.Flag = Field(False, description="Whether it is compiled sealed, to be opened with a passphrase.")
+    address: t.Address | None = Field(None, description="Where it is published, if not where the archive is.")
 
 
 AnyEditionDoc = Annotated[EditionDoc, BeforeValidator(EditionOrFields.spread), EditionOrFields]

@@ -1,7 +1,8 @@
-"""The cupboard as plain text, for `trayside proof --cupboard`."""
+"""The cupboard as plain text and as data, for `trayside proof --cupboard`."""
 
 from collections.abc import Iterator
-from typing import Final
+from dataclasses import asdict
+from typing import Any, Final
 
 from sitegen.compute.cupboard import Apart, Bottle, Cupboard
 
@@ -32,3 +33,16 @@ def _bottle(bottle: Bottle) -> str:
 def _reason(apart: Apart) -> str:
     ours, theirs = (", ".join(names) for names in apart.bottles)
     return f"{apart.severity} {apart.rule}: {apart.first} | {apart.second}: {ours} + {theirs}: {apart.makes}"
+
+
+def cupboard_data(cupboard: Cupboard) -> dict[str, Any]:
+    """The same as data."""
+    return {
+        "shelves": [
+            {"title": shelf.title, "bottles": [asdict(bottle) for bottle in shelf.bottles]}
+            for shelf in cupboard.shelves
+        ],
+        "apart": [asdict(apart) for apart in cupboard.apart],
+        "not checked": [bottle.id for bottle in cupboard.unchecked],
+        "notice": " ".join(FOOT.split()),
+    }

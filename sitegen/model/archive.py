@@ -50,6 +50,9 @@ class Settings:
     studio: str = ""
     summary: str = ""
     address: str = ""
+    """Where it is published; in an edition's view, where that edition is."""
+    sealed: bool = False
+    """Whether what lies at that address is opened with a passphrase."""
     language: str = "en"
     editions: tuple[str, ...] = ("public",)
     audiences: tuple[Audience, ...] = ()
@@ -119,13 +122,24 @@ class Archive:
             for r in self.recipes
             if r.teaser and not held[r.slug]
         )
-        settings = replace(self.settings, processes=processes)
+        settings = replace(_published(self.settings, name), processes=processes)
         return Archive(settings=settings, recipes=kept, substances=cards, teased=teased)
 
     def used_in(self, substance: Substance) -> tuple[Recipe, ...]:
         """The recipes that name one of the substance's forms."""
         forms = {f.id for f in substance.forms}
         return tuple(r for r in self.recipes if any(line.form in forms for line in _lines((r,))))
+
+
+def _published(settings: Settings, edition: str) -> Settings:
+    """The settings as the edition's readers see them: its own address, and no other edition's.
+
+    A sealed edition without one has none where the archive's address leads to another edition.
+    """
+    own = settings.audience(edition)
+    shared = "" if own.sealed and edition != settings.editions[0] else settings.address
+    audiences = tuple(replace(audience, address="") for audience in settings.audiences)
+    return replace(settings, address=own.address or shared, sealed=own.sealed, audiences=audiences)
 
 
 def _lines(recipes: tuple[Recipe, ...]) -> Iterator[Line]:

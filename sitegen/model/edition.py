@@ -8,6 +8,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from datetime import date
 
+from sitegen.model.layers import Layer
 from sitegen.model.recipe import Cause, Mixture, Picture, Recipe, Stage, Step, Trouble
 from sitegen.model.steps import find_step
 from sitegen.problems import Refusal
@@ -20,6 +21,8 @@ class Audience:
     id: str
     name: str
     sealed: bool = False
+    address: str = ""
+    """Where it is published, if not where the archive is."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -54,9 +57,16 @@ def visible(recipe: Recipe, allowed: Sequence[str]) -> Recipe:
         publish_from=None,
         image=_picture(recipe.image, allowed),
         mixtures=tuple(_mixture(m, allowed) for m in recipe.mixtures),
+        layers=_layers(recipe, stages),
         stages=stages,
         troubles=tuple(kept for t in recipe.troubles if (kept := _trouble(t, titles, allowed))),
     )
+
+
+def _layers(recipe: Recipe, seen: Sequence[Stage]) -> tuple[Layer, ...]:
+    """The layers but for those that are worked on in stages that may not be seen, and in no other."""
+    worked = {stage.layer for stage in recipe.stages} - {stage.layer for stage in seen}
+    return tuple(layer for layer in recipe.layers if layer.name not in worked)
 
 
 def _may(edition: str, allowed: Sequence[str]) -> bool:

@@ -11,14 +11,24 @@ from sitegen.model.archive import Settings
 TAGGED: Final = "2026"
 """The year of every tag (RFC 4151). It never changes: an entry must keep its name when the archive is built again."""
 
+_FIRST: Final = "index.html"
+
 
 def address_of(settings: Settings, path: str) -> str:
-    """A page's whole address, or '' where the archive has none.
+    """A page's whole address, or '' where the archive has none: for links, feeds, printed lines and QR codes alike.
+
+    It names the file, `index.html` too, since not every store serves that for its folder. In a sealed edition
+    nothing lies under a page's own name: the page that asks for the passphrase is told which to open.
 
     >>> address_of(Settings(title="Mill", address="https://mill.example/"), "recipes/a/index.html")
     'https://mill.example/recipes/a/index.html'
+    >>> address_of(Settings(title="Mill", address="https://mill.example/", sealed=True), "recipes/a/index.html")
+    'https://mill.example/index.html#/recipes/a/index.html'
     """
-    return f"{settings.address.rstrip('/')}/{quote(path, safe='/#')}" if settings.address else ""
+    if not settings.address:
+        return ""
+    way = f"{_FIRST}#/{path}" if settings.sealed and path != _FIRST else path
+    return f"{settings.address.rstrip('/')}/{quote(way, safe='/#')}"
 
 
 def tag_of(settings: Settings, *parts: str) -> str:

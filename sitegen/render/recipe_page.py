@@ -19,6 +19,7 @@ from sitegen.render.mixture import mixture_views, needed
 from sitegen.render.page import Page
 from sitegen.render.preflight import preflights
 from sitegen.render.trouble_pages import step_link
+from sitegen.render.warned import warned
 
 
 def _foreign(recipe: Recipe, frame: Frame) -> tuple[Target, ...]:
@@ -51,6 +52,7 @@ def recipe_page(recipe: Recipe, frame: Frame) -> Page:
         layer_numbers={layer.name: n for n, layer in enumerate(recipe.layers, start=1)},
         bath=_bath(recipe, frame, path),
         warnings=computed.warnings[recipe.slug],
+        warned=warned(recipe, archive),
         parent=archive.recipe_named.get(recipe.derived_from.recipe) if recipe.derived_from else None,
         borrows=tuple(archive.recipe_named[slug] for slug in borrowed(recipe)),
         users=frame.cross.using.get(recipe.slug, ()),
@@ -67,6 +69,7 @@ def recipe_troubles(recipe: Recipe, frame: Frame) -> Page:
         step_of=lambda cause: step_link(cause, recipe),
         recipe=recipe,
         process=process_of(recipe, frame),
+        warned=warned(recipe, frame.computed.archive),
     )
 
 

@@ -15,13 +15,16 @@ from sitegen.labels.label import NOTICE
 from sitegen.model.amount import Absolute, FillUp
 from sitegen.model.archive import Archive
 from sitegen.model.layers import Layer
-from sitegen.model.recipe import Credit, Hazards, Mixture, Recipe, Stage, Step
+from sitegen.model.recipe import Credit, Mixture, Recipe, Stage, Step
 from sitegen.model.reference import resolve_amount, resolve_link, split_scheme
 from sitegen.problems import Refusal
+from sitegen.render.address import address_of
+from sitegen.render.links import recipe_path
 from sitegen.render.preflight import Preflight, preflights
 from sitegen.render.sheet_label import label_in_short, sign_drawings
 from sitegen.render.sheet_model import Batch, Caution, Row, SheetData, SheetPreflight, SheetStage, SheetStep
 from sitegen.render.sheet_text import Follow, prose
+from sitegen.render.warned import sheet_caution
 from sitegen.render.wording import (
     NO_BREAK,
     dilution_text,
@@ -63,7 +66,7 @@ def sheet_data(computed: Computed, recipe: Recipe, scaled: tuple[Scaled, ...] | 
         dated=(recipe.revised.toordinal() - _EPOCH) * 86_400,
         status="" if recipe.status == "settled" else recipe.status,
         studio=settings.studio,
-        address=f"{settings.address.rstrip('/')}/recipes/{recipe.slug}/" if settings.address else "",
+        address=address_of(settings, recipe_path(recipe.slug)),
         asked=tuple(_asked(s) for s in scaled or ()) or ("Amounts as written",),
         standing=STANDING_LINE,
         cautions=tuple(_cautions(found, recipe, archive)),
@@ -192,25 +195,12 @@ def _row(scaled: ScaledLine, mixture: Mixture, owner: Recipe, archive: Archive, 
 
 
 def _cautions(found: tuple[ScaledMixture, ...], recipe: Recipe, archive: Archive) -> Iterator[Caution]:
-    yield Caution(of="", lines=tuple(_lines(recipe.hazards)))
+    yield sheet_caution(recipe, archive)
     owners = dict.fromkeys(m.plan.id.partition("/")[0] for m in found)
     for slug in owners:
         if slug != recipe.slug:
             other = archive.recipe_named[slug]
-            yield Caution(of=f"{other.code} {other.title}", lines=tuple(_lines(other.hazards)))
-
-
-def _lines(hazards: Hazards) -> Iterator[tuple[str, tuple[str, ...]]]:
-    for label, texts in (
-        ("Never", hazards.never),
-        ("Wear", hazards.wear),
-        ("Air", hazards.air),
-        ("First aid", hazards.first_aid),
-        ("Disposal", hazards.disposal),
-        ("Note", hazards.note),
-    ):
-        if texts:
-            yield label, texts
+            yield sheet_caution(other, archive, of=f"{other.code} {other.title}")
 
 
 def _layer(layer: Layer) -> tuple[str, ...]:

@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from sitegen.compute.whole import Computed
 from sitegen.read.theme import Theme
 from sitegen.render.browse import browsing
+from sitegen.render.cupboard_page import cupboard_page
 from sitegen.render.feed import feed
 from sitegen.render.frame import frame
 from sitegen.render.listing import bench_page, catalogue, home_page, process_pages
@@ -31,6 +32,7 @@ def pages(computed: Computed, theme: Theme, edition: str, pictures: Pictures = N
     yield substance_index(framed)
     for card in computed.archive.substances:
         yield substance_page(card, framed)
+    yield cupboard_page(framed)
     yield from trouble_pages(framed)
     yield bench_page(framed)
     yield from browsing(framed)

@@ -18,6 +18,8 @@ TYPST_PAPER: Final[dict[Paper, str]] = {"a4": "a4", "letter": "us-letter"}
 Files = tuple[tuple[str, bytes], ...]
 Json = str | int | float | None | Mapping[str, Any] | Sequence[Any]
 
+KEPT: Final = 512
+"""How many settings are remembered: the same sheet stands in several editions, and a preview sets it at every save."""
 EPOCH: Final = 719_163
 """The ordinal of 1970-01-01."""
 _MAIN: Final = "main.typ"
@@ -48,10 +50,6 @@ def ask(files: Mapping[str, bytes], data: Mapping[str, Json], mark: str) -> list
     return _asked(tuple(whole.items()), mark)
 
 
-KEPT: Final = 512
-"""How many settings are remembered: the same sheet stands in several editions, and a preview sets it at every save."""
-
-
 @lru_cache(maxsize=KEPT)
 def _asked(files: Files, mark: str) -> list[Any]:
     compiler = typst.Compiler(dict(files), font_paths=_fonts())  # type: ignore[type-var]  # documented, not in its hints
@@ -66,6 +64,7 @@ def _fonts() -> typst.Fonts:
     return typst.Fonts(include_system_fonts=False)
 
 
+@lru_cache(maxsize=KEPT)
 def qr_code(address: str) -> str:
     """The address as a QR code with its quiet zone of four modules (ISO/IEC 18004), as SVG text."""
     if not address:

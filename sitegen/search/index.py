@@ -35,7 +35,7 @@ WORDS_SIZE: Final = 7_000
 ENDINGS_SIZE: Final = 7_000
 POSTINGS_SIZE: Final = 4_000
 """Signs a shard holds before the next is begun; a longer list of postings stands alone."""
-WEIGHTIEST: Final = 3_000
+WEIGHTIEST: Final = 2_000
 """Documents of a word that an ordinary search looks at: a word in more of them hardly tells them apart."""
 
 

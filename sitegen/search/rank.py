@@ -14,7 +14,7 @@ from sitegen.search.lexicon import JOINED, SURE, Entry, Lexicon, Meant, Shelf
 from sitegen.search.query import Query, Word, holds_row, phrase
 from sitegen.search.shards import numbers
 
-LOOKED_THROUGH: Final = (24, 8)
+LOOKED_THROUGH: Final = (20, 8)
 """Documents whose text is read for a phrase at first: in a small archive, in a large one."""
 LARGE: Final = 5_000
 """Documents of a large archive, whose lists of postings are long enough to load."""

@@ -5,7 +5,7 @@ A full disk or an interrupt leaves the last good build as it was.
 
 import shutil
 from collections.abc import Iterable
-from pathlib import Path
+from pathlib import Path, PurePosixPath
 
 from sitegen.render.page import Page
 
@@ -57,7 +57,7 @@ def _write_all(pages: Iterable[Page], folder: Path) -> int:
     made = {folder}
     for page in pages:
         path = folder / page.path
-        if not path.resolve().is_relative_to(folder.resolve()):
+        if ".." in PurePosixPath(page.path).parts or PurePosixPath(page.path).is_absolute():
             raise WriteError(path, "it lies outside the build")
         if path.parent not in made:
             path.parent.mkdir(parents=True, exist_ok=True)

@@ -4,8 +4,8 @@ Sizes are gzipped (level 6) shard by shard, as a host would send them. A query's
 client: the index, words, postings and the texts of the first results. The client is measured without comments
 and indentation. Seconds are of this process alone, so that a busy machine matters less. A compile is counted as
 plans, index, pages and printed sheets (pages and sheets those of the first recipes, and as many times more as there
-are recipes), without reading and checking. In Chromium, the time runs from the arrival of the last shard to the
-results on the page.
+are recipes), without reading and checking. In Chromium, the time runs from the arrival of the last shard (the
+last keystroke, where all shards were there) to the results on the page.
 """
 
 import gzip
@@ -46,7 +46,7 @@ CLIENTS = {
 WATCH = """() => {
   window.took = [];
   let last = performance.now();
-  document.addEventListener("load", () => { last = performance.now(); }, true);
+  for (const what of ["load", "input"]) document.addEventListener(what, () => { last = performance.now(); }, true);
   const list = document.getElementById("found");
   new MutationObserver(() => took.push(performance.now() - last)).observe(list, { childList: true });
 }"""

@@ -17,7 +17,7 @@ title: Bench book of the mill
 studio: The tide mill
 summary: Prints with salt and water.
 address: https://mill.example/
-editions: [public, {id: supporters, name: friends of the mill%SEALED%}]
+editions: [public, {id: supporters, name: friends of the mill, address: "https://#edition address#.example/"%SEALED%}]
 processes:
   salt: {name: Salt prints, summary: Salt and water.}
   #process#: {name: "#process name#", summary: "#process summary#"}
@@ -46,8 +46,17 @@ mixtures:
     contains: {bath: 1 part, water: 9 parts}
     note: Everybody may read this.
 hazards: {wear: Eye protection., air: No dust., never: No bleach., first aid: Rinse., disposal: Down the drain.}
+layers:
+  - {name: Base, negative: {label: Base film}}
+  - name: "#hidden layer#"
+    record: "#hidden record#"
+    coat: bath
+    negative: {label: "#hidden film#", top edge: "#hidden edge#", marks: ["#hidden mark#"]}
+    expose: {to: "#hidden light#"}
+    bleach: {in: plain, look for: "#hidden bleach#"}
 stages:
   - title: Float
+    layer: Base
     steps:
       - do: Float it on [the bath](mixture:bath).
         image: {file: shared.png, alt: A sheet on a bath}
@@ -56,6 +65,7 @@ stages:
         compare: {before: {file: shared.png, alt: "#before alt#"},
                   after: {file: "#after file#.png", alt: "#after alt#", edition: supporters}}
         moving picture: {title: "#moving title#", address: "https://#moving address#.example/",
+                         marks: [{at: "0:41", says: "#moving says#"}],
                          poster: {file: "#poster file#.png", alt: "#poster alt#", edition: supporters}}
   - title: "#stage title#"
     edition: supporters
@@ -64,16 +74,20 @@ stages:
       - {do: "#stage do#", for: 7 min, at: 31.7 °C, look for: "#stage cue#", look in: "#stage look in#",
          caution: "#stage caution#", image: {file: "#stage file#.png", alt: "#stage alt#"}}
     then wait: 83 min
-    checks: ["#stage check#"]
+    checks: ["Dried through. #stage check#"]
+  - {title: "#layer stage#", layer: "#hidden layer#", edition: supporters, steps: [{do: "#layer do#"}]}
 troubles:
   - symptom: Pale
     causes:
       - {cause: Too little salt, remedy: More salt., step: "#stage title#"}
       - {cause: "#cause#", remedy: "#cause remedy#", check: "#cause check#", save: "#cause save#", edition: supporters}
   - symptom: "Symptom #own symptom#"
+    stage: wash
+    words: ["#own words#"]
     edition: supporters
     causes: [{cause: "#own cause#", remedy: "#own remedy#"}]
   - symptom: Grey
+    words: ["#only words#"]
     causes: [{cause: "#only cause#", remedy: "#only remedy#", edition: supporters}]
 """
 CLOSED = """
@@ -104,11 +118,18 @@ mixtures:
     dilute: [1+37]
     mixing: ["#mixing#"]
     note: "#mixture note#"
+  #fizz#:
+    name: "#fizz name#"
+    contains: {water: 1 l, sodium-carbonate-anhydrous: 54 g, citric-acid-monohydrate: 3 g}
 needs: ["#need#"]
 hazards:
   {wear: "Gloves, eye protection, #wear#", air: "No dust, #air#", never: "No bleach, #never#",
    first aid: "Rinse, #aid#", disposal: "Local rules decide, #waste#", note: "#hazard note#"}
-layers: [{name: "#layer#"}]
+changes: [{revision: 6173, what: "#change#"}]
+answers: [{pair: X104, reason: "#answer#"}]
+layers:
+  - {name: "#layer#", record: "#record#", negative: {label: "#film#", top edge: "#edge#", marks: ["#film mark#"]},
+     expose: {to: "#lamp#"}, tone: {in: "#mixture#", look for: "#tone cue#"}}
 stages:
   - title: "#closed stage#"
     light: "#closed light#"
@@ -117,6 +138,8 @@ stages:
     checks: ["#check#"]
 troubles:
   - symptom: "Symptom #symptom#"
+    stage: wash
+    words: ["#symptom words#"]
     causes: [{cause: "#closed cause#", remedy: "#remedy#", check: "#first look#", save: "#save#"}]
 """
 TEASED = """
@@ -161,6 +184,27 @@ hazards: {classes: [], basis: no data, source: "#card source#", never: ["#card n
 store: "#card store#"
 dispose: "#card dispose#"
 note: "#card note#"
+"""
+SHARED = """
+symptom: Symptom #shared symptom#
+stage: wash
+words: ["#shared words#"]
+processes: [salt]
+edition: supporters
+causes: [{cause: "#shared cause#", remedy: "#shared remedy#", check: "#shared check#", save: "#shared save#"}]
+"""
+HALF = """
+symptom: Half told
+processes: [salt, #process#]
+causes:
+  - {cause: Told to all., remedy: Wait., step: ["#stage title#", "#closed stage#", Float/1]}
+  - {cause: "#half cause#", remedy: "#half remedy#", edition: supporters}
+"""
+ELSEWHERE = """
+symptom: Symptom #elsewhere#
+words: ["#elsewhere words#"]
+processes: [#process#]
+causes: [{cause: "#elsewhere cause#", remedy: "#elsewhere remedy#"}]
 """
 FIGURES = (
     "8317", "6133", "6173", "5227", "417.3", "31.7", "QZ-719", "QZ-721", "QZ-723", "2026-07-19", "2026-08-23",
@@ -210,6 +254,9 @@ def planted(*, sealed: bool) -> Planted:
         f"recipes/{mark('teased slug')}.yaml": fill(TEASED),
         f"recipes/{mark('later slug')}.yaml": fill(LATER),
         f"substances/{mark('card')}.yaml": card,
+        f"troubles/symptom-{mark('shared symptom')}.yaml": fill(SHARED),
+        "troubles/half-told.yaml": fill(HALF),
+        f"troubles/symptom-{mark('elsewhere')}.yaml": fill(ELSEWHERE),
     }
     marks.setdefault("later slug", mark("later slug"))
     names = ["image file", "stage file", "file", "teased file", "after file", "poster file"]

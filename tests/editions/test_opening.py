@@ -1,14 +1,13 @@
 """A sealed edition in a real browser, opened from the disk: the Python half and the browser's half agree."""
 
 import base64
-import os
 import re
 import shutil
 from collections.abc import Callable, Iterator
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import Browser, Page, expect, sync_playwright
+from playwright.sync_api import Browser, Page, expect
 
 from sitegen.read.theme import read_theme
 from sitegen.sealing.container import Content, name_of, seal, unseal
@@ -23,19 +22,6 @@ LEFT = "net::ERR_ABORTED"
 OPENED = ".foot button"
 
 Visit = Callable[..., Page]
-
-
-@pytest.fixture(scope="module")
-def browser() -> Iterator[Browser]:
-    """One Chromium."""
-    program = os.environ.get("TRAYSIDE_CHROMIUM") or shutil.which("chromium")
-    assert program, "no Chromium found: install the system's, or name one in TRAYSIDE_CHROMIUM"
-    with sync_playwright() as playwright:
-        browser = playwright.chromium.launch(
-            executable_path=program, args=["--no-sandbox", "--disable-gpu", "--disable-dev-shm-usage"]
-        )
-        yield browser
-        browser.close()
 
 
 @pytest.fixture

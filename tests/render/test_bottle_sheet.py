@@ -142,7 +142,7 @@ def test_pictograms_keep_the_least_size_of_the_standard(shelf: Computed) -> None
 
 
 def test_the_code_on_the_label_is_coarse_enough_to_scan() -> None:
-    found = qr_code("https://bench.example/recipes/blue/#mix-silver")
+    found = qr_code("https://bench.example/recipes/blue/index.html#mix-silver")
     modules = int(re.search(r'width="(\d+)"', found)[1])  # type: ignore[index]  # it is drawn in modules
     assert 12.5 / modules >= 0.25, "a module of a quarter of a millimetre is what a phone reads at 10 cm"
 

@@ -173,7 +173,7 @@ def test_batches_stand_in_the_order_of_mixing(data: SheetData) -> None:
         "Own: Notes of the mill.",
         "CC BY-SA 4.0",
         "page 1 of",
-        "https://mill.example/recipes/blue/",
+        "https://mill.example/recipes/blue/index.html",
     ],
 )
 def test_the_sheet_says(words: str, pdf: bytes) -> None:
@@ -344,7 +344,7 @@ def placed(content: bytes) -> list[tuple[str, float, float]]:
 
 def test_only_the_footer_is_smaller_than_ten_points(pdf: bytes) -> None:
     small = [text for text, size, _ in placed(pdf) if size < 10]
-    footer = "IB-07 · revision 3 · Blue print https://mill.example/recipes/blue/ page 1 of 2 page 2 of 2"
+    footer = "IB-07 · revision 3 · Blue print https://mill.example/recipes/blue/index.html page 1 of 2 page 2 of 2"
     assert "page" in "".join(small)
     assert {part for text in small for part in text.split()} <= set(footer.split())
 

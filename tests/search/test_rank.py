@@ -80,4 +80,4 @@ def test_in_a_large_archive_a_phrase_is_sought_in_the_likeliest_documents(monkey
     many = [recipe(f"First bath {n}") for n in range(30)]
     assert len(found(small(*many), '"first bath"')) == 8
     monkeypatch.setattr("sitegen.search.rank.LARGE", 500)
-    assert len(found(small(*many), '"first bath"')) == 24
+    assert len(found(small(*many), '"first bath"')) == 20

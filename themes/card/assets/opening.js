@@ -42,9 +42,10 @@
       const wide = (size) => parseInt(size[1] ?? "0", 10);
       const needed = root.innerWidth * root.devicePixelRatio;
       const rising = sizes.sort((a, b) => wide(a) - wide(b));
-      const [address, width] = rising.find((size) => wide(size) >= needed) ?? rising.at(-1);
+      const [address] = rising.find((size) => wide(size) >= needed) ?? rising.at(-1);
       const meant = within(address, page);
-      if (meant) element.setAttribute("srcset", `${await addressOf(meant.path)} ${width ?? ""}`.trim());
+      if (meant) element.setAttribute("src", await addressOf(meant.path));
+      element.removeAttribute("srcset");
     };
 
     /** Turn what an element links to or loads, seen from a page of the edition. */
@@ -53,7 +54,10 @@
         element.remove(); // feeds and the like are for programs, which have no passphrase
         return;
       }
-      if (element.matches("[srcset]")) await turnSizes(element, page);
+      if (element.matches("[srcset]")) {
+        await turnSizes(element, page);
+        return;
+      }
       const attribute = element.matches("a, link") ? "href" : "src";
       const meant = within(element.getAttribute(attribute), page);
       if (!meant) return;
@@ -102,6 +106,11 @@
       document.querySelector(".foot")?.append(button);
     };
 
+    const parsed = () => new Promise((resolve) => {
+      if (document.readyState !== "loading") resolve();
+      else document.addEventListener("DOMContentLoaded", () => resolve(), { once: true });
+    });
+
     const arrive = () => {
       const place = decodeURIComponent(root.location.hash.slice(1));
       if (place && document.getElementById(place)) root.location.replace(root.location.hash);
@@ -112,13 +121,16 @@
       // This page's own policy stays in force; the one inside would forbid blobs.
       page.querySelector("meta[http-equiv=Content-Security-Policy]")?.remove();
       page.documentElement.dataset.root = "";
-      // One size of each picture is opened, not all of them.
-      for (const source of page.querySelectorAll("picture > source")) source.remove();
+      for (const source of page.querySelectorAll("picture > source")) {
+        source.parentElement.querySelector("img").setAttribute("srcset", source.getAttribute("srcset"));
+        source.remove();
+      }
       await Promise.all([...page.querySelectorAll("[href], [src], [srcset]")].map((element) => turn(element, path)));
       document.open();
       document.write(`<!DOCTYPE html>\n${page.documentElement.outerHTML}`);
       document.close();
       watch();
+      await parsed(); // a long page, or one with a script in its way, is not all there yet
       closing();
       arrive();
     };

@@ -10,7 +10,7 @@
   const VALUE = Object.fromEntries([...SIGNS].map((sign, value) => [sign, value]));
   const [SURE, BEGUN, SLIPPED, JOINED] = [100, 60, [0, 64, 40], 90];
   const [MOST_BEGUN, MOST_NEAR, SHARDS, FAR, LAST] = [12, 6, 3, 9, "\uffff"];
-  const [LOOKED_SMALL, LOOKED_LARGE, LARGE] = [24, 8, 5000];
+  const [LOOKED_SMALL, LOOKED_LARGE, LARGE] = [20, 8, 5000];
   const KINDS = ["recipe", "substance", "process", "trouble"];
 
   const shelf = root.traysideShelf ??= {};
@@ -235,8 +235,7 @@
 
   const says = async (number, { phrases, notPhrases }) => {
     const [, title, code, , texts] = await documentOf(number);
-    const rows = [title, code, ...texts.map(([, text]) => text)].map(phrase);
-    const said = (sought) => rows.some((row) => holdsRow(row, sought));
+    const said = (sought) => [title, code, ...texts.map(([, text]) => text)].some((text) => holdsRow(phrase(text), sought));
     return phrases.every(said) && !notPhrases.some(said);
   };
 

@@ -1,0 +1,76 @@
+"""What stands beside a hazard block: usual cautions, and the lines of dangerous pairs; for pages and sheets."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from sitegen.check.pairs import PairLine, pair_lines
+from sitegen.compute.cautions import UsualCaution, usual_cautions
+from sitegen.model.archive import Archive
+from sitegen.model.recipe import Hazards, Recipe
+from sitegen.render.sheet_model import Caution
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Warned:
+    """The additions to one recipe's block, by kind; they never take the place of it."""
+
+    intended: tuple[PairLine, ...]
+    pairs: tuple[tuple[str, tuple[PairLine, ...]], ...]
+    """Warnings, answered ones, remarks and what was not checked, each kind under its name."""
+    usual: tuple[UsualCaution, ...]
+    sources: tuple[str, ...]
+    """Where the usual cautions are from, each source once."""
+
+
+def warned(recipe: Recipe, archive: Archive) -> Warned:
+    """Derived from the archive given, so that an edition tells only of what it holds."""
+    lines = pair_lines(recipe, archive)
+    usual = usual_cautions(recipe, archive)
+    named = (
+        ("Take care", "warning"),
+        ("Answered by the author", "answered"),
+        ("Good to know", "remark"),
+        ("Not checked", "unchecked"),
+    )
+    return Warned(
+        intended=tuple(line for line in lines if line.kind == "intended"),
+        pairs=tuple(
+            (name, found) for name, kind in named if (found := tuple(one for one in lines if one.kind == kind))
+        ),
+        usual=usual,
+        sources=tuple(dict.fromkeys(one.source for one in usual)),
+    )
+
+
+def sheet_caution(recipe: Recipe, archive: Archive, *, of: str = "") -> Caution:
+    """A recipe's hazards on a sheet: processes that must be used now first, then the author's own lines."""
+    found = warned(recipe, archive)
+    lines = (*_of_processes(found), *_own(recipe.hazards), *_more(found))
+    return Caution(of=of, lines=lines)
+
+
+def _of_processes(found: Warned) -> Iterator[tuple[str, tuple[str, ...]]]:
+    for one in found.intended:
+        yield "Use now", (f"{one.title.capitalize()}. {one.text}",)
+        yield "Take care", one.cautions
+
+
+def _own(hazards: Hazards) -> Iterator[tuple[str, tuple[str, ...]]]:
+    for label, texts in (
+        ("Never", hazards.never),
+        ("Wear", hazards.wear),
+        ("Air", hazards.air),
+        ("First aid", hazards.first_aid),
+        ("Disposal", hazards.disposal),
+        ("Note", hazards.note),
+    ):
+        if texts:
+            yield label, texts
+
+
+def _more(found: Warned) -> Iterator[tuple[str, tuple[str, ...]]]:
+    open_ = [f"{line.title}: {line.text}" for name, lines in found.pairs if name == "Take care" for line in lines]
+    if open_:
+        yield "Pairs", tuple(open_)
+    if found.usual:
+        yield "Usual", tuple(one.says for one in found.usual)
