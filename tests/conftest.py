@@ -1,10 +1,13 @@
 """What all tests share: the `--bless` switch and the golden files behind it."""
 
-from collections.abc import Callable
+import os
+import shutil
+from collections.abc import Callable, Iterator
 from pathlib import Path
 
 import pytest
 from hypothesis import settings
+from playwright.sync_api import Browser, sync_playwright
 
 # `desk` while writing, `ci` before a release: `pytest --hypothesis-profile=ci`. Times vary with the machine,
 # and a slow example is no failure.
@@ -32,3 +35,19 @@ def golden(request: pytest.FixtureRequest) -> Golden:
         assert text == expected.read_text(encoding="utf-8")
 
     return compare
+
+
+@pytest.fixture(scope="session")
+def browser() -> Iterator[Browser]:
+    """One Chromium for all tests of a worker: its driver can run once in a process.
+
+    Never skipped: where there is no Chromium, these tests fail and say how to name one.
+    """
+    program = os.environ.get("TRAYSIDE_CHROMIUM") or shutil.which("chromium")
+    assert program, "no Chromium found: install the system's, or name one in TRAYSIDE_CHROMIUM"
+    with sync_playwright() as playwright:
+        browser = playwright.chromium.launch(
+            executable_path=program, args=["--no-sandbox", "--disable-gpu", "--disable-dev-shm-usage"]
+        )
+        yield browser
+        browser.close()

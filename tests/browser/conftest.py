@@ -3,13 +3,11 @@
 Never skipped: where there is no Chromium, these tests fail and say how to name one.
 """
 
-import os
-import shutil
 from collections.abc import Callable, Iterator
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import Browser, BrowserContext, Page, sync_playwright
+from playwright.sync_api import Browser, BrowserContext, Page
 
 from sitegen.check import check_archive
 from sitegen.cli.pictures import load_pictures
@@ -50,19 +48,6 @@ def site(computed: Computed, tmp_path_factory: pytest.TempPathFactory) -> Path:
         path.parent.mkdir(parents=True, exist_ok=True)
         path.write_bytes(page.content)
     return folder
-
-
-@pytest.fixture(scope="session")
-def browser() -> Iterator[Browser]:
-    """One Chromium for all tests."""
-    program = os.environ.get("TRAYSIDE_CHROMIUM") or shutil.which("chromium")
-    assert program, "no Chromium found: install the system's, or name one in TRAYSIDE_CHROMIUM"
-    with sync_playwright() as playwright:
-        browser = playwright.chromium.launch(
-            executable_path=program, args=["--no-sandbox", "--disable-gpu", "--disable-dev-shm-usage"]
-        )
-        yield browser
-        browser.close()
 
 
 @pytest.fixture

@@ -1,13 +1,10 @@
 """The planted archive, compiled as its author would: by the command, on a day before anything is opened."""
 
-import os
-import shutil
-from collections.abc import Iterator, Mapping
+from collections.abc import Mapping
 from pathlib import Path
 
 import pytest
 from click.testing import CliRunner
-from playwright.sync_api import Browser, sync_playwright
 
 from sitegen.cli import main
 from tests.editions.bytes_of import everything
@@ -54,16 +51,3 @@ def supporters(archive: Planted, tmp_path_factory: pytest.TempPathFactory) -> Ma
     assert unsealed.marks == archive.marks
     folder = compiled(unsealed, tmp_path_factory.mktemp("open")) / "supporters"
     return {p.relative_to(folder).as_posix(): p.read_bytes() for p in folder.rglob("*") if p.is_file()}
-
-
-@pytest.fixture(scope="session")
-def browser() -> Iterator[Browser]:
-    """One Chromium."""
-    program = os.environ.get("TRAYSIDE_CHROMIUM") or shutil.which("chromium")
-    assert program, "no Chromium found: install the system's, or name one in TRAYSIDE_CHROMIUM"
-    with sync_playwright() as playwright:
-        browser = playwright.chromium.launch(
-            executable_path=program, args=["--no-sandbox", "--disable-gpu", "--disable-dev-shm-usage"]
-        )
-        yield browser
-        browser.close()
