@@ -146,6 +146,9 @@ def test_the_search_finds_a_word_and_leads_to_its_page(visit: Visit) -> None:
 def test_the_search_page_finds_it_too(visit: Visit) -> None:
     page = open_with(visit(""), WORDS)
     page.get_by_role("link", name="Search", exact=True).click()
+    # The home page has a search field of its own: wait for the other page before typing.
+    expect(page.get_by_role("heading", name="Search", exact=True)).to_be_visible()
+    expect(page.locator(OPENED)).to_be_visible()
     page.locator("#words").fill("onion skin")
     expect(page.locator("#found a").first).to_be_visible(timeout=10_000)
 
