@@ -29,7 +29,7 @@ from sitegen.render.sheet_model import SheetData
 from sitegen.write import write_edition
 from tests.bench.generated import generated
 
-ROUNDS = 2
+ROUNDS = 1
 PAGE = jinja2.Environment(autoescape=True).from_string(
     "<!doctype html><title>{{ title }}</title><main>{% for part in parts %}<section>{{ part|safe }}</section>"
     "{% endfor %}<pre>{{ text }}</pre></main>"
