@@ -3,8 +3,9 @@
 from fractions import Fraction
 from typing import Any
 
-from sitegen.compute.rounding import Shown
+from sitegen.compute.rounding import Kind, Shown, ladders, show
 from sitegen.compute.scale import BASE_UNIT, Scaled, ScaledLine, ScaledMixture
+from sitegen.model.archive import Measuring
 from sitegen.model.quantity import Quantity, exact_text
 
 Json = dict[str, Any]
@@ -73,3 +74,10 @@ def _line(line: ScaledLine, recipe: str) -> Json:
         "measure": shown_json(line.shown) if line.shown else None,
         "notes": [note.text() for note in line.notes],
     }
+
+
+def in_vessels(quantity: Quantity) -> str:
+    """A mass or volume in words, to common vessels: where no archive says which ones are at hand."""
+    low, high = quantity.base()
+    kind: Kind = "mass" if quantity.dimension == "mass" else "volume"
+    return show(low, high, ladders(Measuring())["metric"][kind]).text() if high else f"0 {quantity.unit}"

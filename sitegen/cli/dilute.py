@@ -2,7 +2,7 @@
 
 import click
 
-from sitegen.cli.answers import of_quantity
+from sitegen.cli.answers import in_vessels, of_quantity
 from sitegen.cli.shell import answer, json_option, refusals
 from sitegen.compute.dilute import (
     Diluted,
@@ -10,10 +10,8 @@ from sitegen.compute.dilute import (
     dilute_to_strength,
     parse_concentrations,
 )
-from sitegen.compute.rounding import Kind, ladders, show
-from sitegen.model.archive import Measuring
 from sitegen.model.dilution import parse_dilution
-from sitegen.model.quantity import Quantity, parse_quantity
+from sitegen.model.quantity import parse_quantity
 from sitegen.problems import Refusal
 
 
@@ -67,16 +65,9 @@ def dilute_command(  # noqa: PLR0913  # one parameter an option
 
 
 def _tell(diluted: Diluted) -> None:
-    rest = f"to make {_shown(diluted.makes)}" if diluted.make_up else f"{_shown(diluted.diluent)}"
-    click.echo(f"stock    {_shown(diluted.stock)}")
-    click.echo(f"diluent  {rest}" + (f"  (nearly {_shown(diluted.diluent)})" if diluted.make_up else ""))
-    click.echo(f"makes    {_shown(diluted.makes)}")
+    rest = f"to make {in_vessels(diluted.makes)}" if diluted.make_up else f"{in_vessels(diluted.diluent)}"
+    click.echo(f"stock    {in_vessels(diluted.stock)}")
+    click.echo(f"diluent  {rest}" + (f"  (nearly {in_vessels(diluted.diluent)})" if diluted.make_up else ""))
+    click.echo(f"makes    {in_vessels(diluted.makes)}")
     for warning in diluted.warnings:
         click.echo(f"note: {warning}")
-
-
-def _shown(quantity: Quantity) -> str:
-    """To common vessels: there is no archive to say which ones are at hand."""
-    low, high = quantity.base()
-    kind: Kind = "mass" if quantity.dimension == "mass" else "volume"
-    return show(low, high, ladders(Measuring())["metric"][kind]).text() if high else f"0 {quantity.unit}"

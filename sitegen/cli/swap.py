@@ -6,12 +6,12 @@ from pathlib import Path
 import click
 
 from sitegen.check import check_archive
-from sitegen.cli.answers import Json, of_quantity
+from sitegen.cli.answers import Json, in_vessels, of_quantity
 from sitegen.cli.shell import answer, archive_option, find_archive, json_option, refusals
-from sitegen.compute.rounding import Kind, ladders, show, to_figures
+from sitegen.compute.rounding import to_figures
 from sitegen.compute.swap import Swap, swaps
-from sitegen.model.archive import Archive, Measuring
-from sitegen.model.quantity import Quantity, exact_text, parse_quantity
+from sitegen.model.archive import Archive
+from sitegen.model.quantity import exact_text, parse_quantity
 from sitegen.problems import Problems, Refusal
 from sitegen.read import compose_sources, read_folder
 from sitegen.read.folder import base_cards
@@ -79,15 +79,9 @@ def _tell(found: tuple[Swap, ...]) -> None:
     for one in found:
         low, high = one.factor
         factor = _factor(low) if low == high else f"{_factor(low)}–{_factor(high)}"
-        click.echo(f"{_shown(one.amount)} of {one.wanted.name}")
-        click.echo(f"  = {_shown(one.answer)} of {one.in_jar.name}  (factor {factor})")
+        click.echo(f"{in_vessels(one.amount)} of {one.wanted.name}")
+        click.echo(f"  = {in_vessels(one.answer)} of {one.in_jar.name}  (factor {factor})")
         for warning in one.warnings:
             click.echo(f"  note: {warning}")
     if len(found) > 1:
         click.echo("These names do not tell the form: read the label, and take the line that matches.")
-
-
-def _shown(quantity: Quantity) -> str:
-    low, high = quantity.base()
-    kind: Kind = "mass" if quantity.dimension == "mass" else "volume"
-    return show(low, high, ladders(Measuring())["metric"][kind]).text()
