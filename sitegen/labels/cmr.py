@@ -8,9 +8,12 @@ from fractions import Fraction
 from typing import Final
 
 from sitegen.labels.classes import Family, HazardClass
-from sitegen.labels.ingredient import Ingredient, Mixture
+from sitegen.labels.ingredient import Mixture
 from sitegen.labels.limits import specific
-from sitegen.labels.reason import Classified, Finding, Reason, percent, term
+from sitegen.labels.reason import Classified, Finding
+from sitegen.labels.single import at_limit
+
+SOURCE: Final = "CLP Annex I Tables 3.5.2, 3.6.2, 3.7.2"
 
 _NAMES: Final[dict[Family, str]] = {
     "mutagenicity": "Muta.",
@@ -45,7 +48,7 @@ def _finding(mixture: Mixture, family: Family, name: str) -> Finding:
             own = specific(part, name, category=hazard.category)
             limit = own if own is not None else LIMITS[(name, hazard.category)]
             reached = part.high >= limit
-            reasons.append(_reason(family, part, hazard, limit, reached=reached))
+            reasons.append(at_limit(part, hazard, limit=limit, source=SOURCE, reached=reached))
             if reached:
                 met.append((part.name, hazard))
     if not met:
@@ -76,16 +79,3 @@ def _letters(found: list[HazardClass]) -> str:
     if fertility == "f" and child == "D":
         return "H360Df"
     return f"{'H360' if first else 'H361'}{fertility}{child}"
-
-
-def _reason(family: Family, part: Ingredient, hazard: HazardClass, limit: Fraction, *, reached: bool) -> Reason:
-    return Reason(
-        family=family,
-        rule=f"one ingredient of {hazard.text} at its limit",
-        source="CLP Annex I Tables 3.5.2, 3.6.2, 3.7.2",
-        terms=(term(part.name, part.high),),
-        value=part.high,
-        unit="%",
-        threshold=f"≥ {percent(limit)}",
-        result=hazard.text if reached else f"not {hazard.text}",
-    )

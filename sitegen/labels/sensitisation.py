@@ -9,7 +9,10 @@ from typing import Final
 from sitegen.labels.classes import Family, HazardClass
 from sitegen.labels.ingredient import Ingredient, Mixture
 from sitegen.labels.limits import specific
-from sitegen.labels.reason import Classified, Finding, Reason, percent, term
+from sitegen.labels.reason import Classified, Finding
+from sitegen.labels.single import at_limit
+
+SOURCE: Final = "CLP Annex I Table 3.4.5; specific limits"
 
 _NAMES: Final[dict[Family, str]] = {
     "respiratory-sensitisation": "Resp. Sens.",
@@ -32,7 +35,7 @@ def _finding(mixture: Mixture, family: Family, name: str) -> Finding:
         for hazard in _worst(part, name):
             limit = _limit(part, hazard)
             reached = part.high >= limit
-            reasons.append(_reason(family, part, hazard, limit, reached=reached))
+            reasons.append(at_limit(part, hazard, limit=limit, source=SOURCE, reached=reached))
             if reached:
                 met.append((part.name, hazard))
     if not met:
@@ -51,19 +54,6 @@ def _worst(part: Ingredient, name: str) -> tuple[HazardClass, ...]:
 def _limit(part: Ingredient, hazard: HazardClass) -> Fraction:
     own = specific(part, hazard.name)
     return own if own is not None else LIMITS[hazard.category]
-
-
-def _reason(family: Family, part: Ingredient, hazard: HazardClass, limit: Fraction, *, reached: bool) -> Reason:
-    return Reason(
-        family=family,
-        rule=f"one ingredient of {hazard.text} at its limit",
-        source="CLP Annex I Table 3.4.5; specific limits",
-        terms=(term(part.name, part.high),),
-        value=part.high,
-        unit="%",
-        threshold=f"≥ {percent(limit)}",
-        result=hazard.text if reached else f"not {hazard.text}",
-    )
 
 
 def elicitors(mixture: Mixture, found: tuple[Finding, ...]) -> tuple[str, ...]:
