@@ -1,7 +1,7 @@
 """`trayside expose`: a test strip, and a time after a lamp, the light, stops or a layer changed."""
 
 from fractions import Fraction
-from typing import Any
+from typing import Any, get_args
 
 import click
 
@@ -10,7 +10,8 @@ from sitegen.cli.shell import answer, json_option, refusals
 from sitegen.compute.exposure import (
     Change,
     Exposed,
-    by_distance,
+    Source,
+    by_lamp,
     by_light,
     by_stops,
     clock,
@@ -22,14 +23,14 @@ from sitegen.compute.exposure import (
     through_layer,
 )
 from sitegen.compute.rounding import to_step
-from sitegen.compute.strip import Move, Rise, Strip, parse_place, strip_around, strip_from
+from sitegen.compute.strip import Move, Rise, Strip, parse_place, strip_about, strip_from
 from sitegen.model.quantity import Quantity, exact_text, parse_number, parse_quantity
 from sitegen.problems import Refusal
 
 
 @click.command("expose", short_help="Test strips, stops, lamp distance, a layer's extra time.")
 @click.option("--strip", "first", metavar="TIME", help='A test strip; its shortest band gets this: "4 min".')
-@click.option("--around", metavar="TIME", help="A test strip; its middle band gets this.")
+@click.option("--around", metavar="TIME", help="A test strip around this time, or the middle of a range.")
 @click.option("--steps", type=int, default=7, show_default=True, help="Bands of the strip.")
 @click.option("--stops", metavar="STOPS", help="Each band so many stops more: 1/3.")
 @click.option("--each", metavar="TIME", help='Each band so much longer: "2 min".')
@@ -38,6 +39,13 @@ from sitegen.problems import Refusal
 @click.option("--more", metavar="STOPS", help="Stops more, or less: 1/2, -1/3.")
 @click.option("--from-distance", "was_off", metavar="LENGTH", help='The lamp stood so far off: "2 ft".')
 @click.option("--to-distance", "now_off", metavar="LENGTH", help='The lamp will stand so far off: "60 cm".')
+@click.option(
+    "--lamp",
+    type=click.Choice(get_args(Source)),
+    default="small",
+    show_default=True,
+    help="What gives the light: a small lamp, wide tubes or a panel, the sun.",
+)
 @click.option("--lamp-width", metavar="LENGTH", help="Across the lamp's shining face: tells how far to trust it.")
 @click.option("--light-was", metavar="N", help="What a meter read then, in a unit that doubles with the light.")
 @click.option("--light-now", metavar="N", help="What the same meter reads now.")
@@ -80,8 +88,9 @@ def _strip(options: dict[str, Any]) -> Strip | None:
         seconds=_seconds(options["each"]) if options["each"] else Fraction(0),
         stops=parse_stops(options["stops"]) if options["stops"] else Fraction(0),
     )
-    make = strip_around if first is None else strip_from
-    return make(_seconds(around if first is None else first), rise, options["steps"])
+    if first is None:
+        return strip_about(parse_quantity(around, "time"), rise, options["steps"])
+    return strip_from(_seconds(first), rise, options["steps"])
 
 
 def _seconds(text: str) -> Fraction:
@@ -116,7 +125,7 @@ def _changes(options: dict[str, Any]) -> tuple[Change, ...]:
         was, now = (parse_quantity(text, "length", single=True).base()[0] for text in pair)
         width = options["lamp_width"]
         broad = parse_quantity(width, "length", single=True).base()[0] if width else None
-        changes.append(by_distance(was, now, width=broad))
+        changes.append(by_lamp(options["lamp"], was, now, width=broad))
     elif options["lamp_width"]:
         raise Refusal("ask-one-way", "--lamp-width goes with a distance", "give --from-distance and --to-distance")
     if pair := _both(options, "light_was", "light_now", "--light-was and --light-now"):

@@ -8,6 +8,7 @@ a strip, and again whenever paper, film, coat, damp or light change.
 from dataclasses import dataclass
 from decimal import Context, Decimal
 from fractions import Fraction
+from math import isqrt
 from typing import Final, Literal
 
 from sitegen.compute.rounding import to_figures, to_step
@@ -31,6 +32,8 @@ MEASURED_IN_UV: Final = (
 )
 
 Why = Literal["stops", "distance", "light", "layer"]
+Source = Literal["small", "wide", "sun"]
+"""What gives the light: one small lamp, a bank of tubes or a panel, or the sun."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -106,6 +109,17 @@ def factor_of_stops(stops: Fraction) -> Fraction:
     return Fraction(2) ** int(whole) * (_power(Fraction(2), part) if part else 1)
 
 
+def middle_in_stops(low: Fraction, high: Fraction) -> Fraction:
+    """The time as many stops above `low` as below `high`: exact where it is a fraction.
+
+    >>> middle_in_stops(Fraction(180), Fraction(720))
+    Fraction(360, 1)
+    """
+    square = low * high
+    root = Fraction(isqrt(square.numerator), isqrt(square.denominator))
+    return root if root**2 == square else _power(square, Fraction(1, 2))
+
+
 def stops_of_factor(factor: Fraction) -> Fraction:
     """How many stops a factor is, to a hundredth, halves away from nothing; factor > 0.
 
@@ -152,6 +166,26 @@ def by_distance(was: Fraction, now: Fraction, *, width: Fraction | None = None) 
         "disk of that width; make a strip"
     )
     return Change(why="distance", factor=factor, words=words, warnings=(warning,))
+
+
+def by_lamp(source: Source, was: Fraction, now: Fraction, *, width: Fraction | None = None) -> Change:
+    """The lamp moved from `was` to `now` (mm), told what it is; `Refusal` where no distance gives the time.
+
+    The sun is as far off everywhere, and a wide lamp needs its `width` (mm) before its light can be judged.
+    """
+    if source == "sun":
+        raise Refusal(
+            "sun-has-no-distance",
+            "the sun is as far off wherever the frame stands",
+            "make a test strip in the light there is",
+        )
+    if source == "wide" and width is None:
+        raise Refusal(
+            "lamp-width-missing",
+            "how far tubes or a panel can be trusted depends on their width",
+            "measure across the whole shining face",
+        )
+    return by_distance(was, now, width=width)
 
 
 def by_light(was: Fraction, now: Fraction) -> Change:

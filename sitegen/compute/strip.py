@@ -5,13 +5,14 @@ running clock, so that rounding never adds up along the strip.
 """
 
 import re
+from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from itertools import pairwise
 from typing import Final, Literal
 
-from sitegen.compute.exposure import factor_of_stops, shown_seconds
-from sitegen.model.quantity import exact_text, parse_number
+from sitegen.compute.exposure import factor_of_stops, middle_in_stops, shown_seconds
+from sitegen.model.quantity import Quantity, exact_text, parse_number
 from sitegen.problems import Refusal
 
 MOST_BANDS: Final = 30
@@ -61,6 +62,11 @@ class Strip:
     """Only the longest band bare at first; the card is drawn back band by band."""
     warnings: tuple[str, ...]
 
+    @property
+    def stretches(self) -> tuple[int, ...]:
+        """Seconds from one move of the covering card to the next: what a lamp's timer is set to each time."""
+        return _stretches(self.bands)
+
     def seconds_at(self, place: Fraction) -> Fraction:
         """The exact time of a band, 1 the first; between two bands by the strip's own steps."""
         return _seconds(self.first, self.rise, place - 1)
@@ -74,8 +80,8 @@ def strip_from(first: Fraction, rise: Rise, count: int) -> Strip:
         exact = _seconds(first, rise, Fraction(step))
         over = None if rise.seconds else rise.stops * step
         bands.append(Band(number=step + 1, exact=exact, seconds=int(shown_seconds(exact)), stops=over))
-    stretches = [bands[0].seconds, *(b.seconds - a.seconds for a, b in pairwise(bands))]
-    if min(stretches) < 1:
+    shortest = min(_stretches(bands))
+    if shortest < 1:
         raise Refusal(
             "strip-too-fine",
             "two bands of the strip are less than a second apart",
@@ -87,7 +93,7 @@ def strip_from(first: Fraction, rise: Rise, count: int) -> Strip:
         bands=tuple(bands),
         covering=_covering(bands),
         uncovering=_uncovering(bands),
-        warnings=_slips(min(stretches)),
+        warnings=_slips(shortest),
     )
 
 
@@ -108,6 +114,36 @@ def strip_around(middle: Fraction, rise: Rise, count: int) -> Strip:
             "take smaller or fewer steps, or steps of a stop",
         )
     return strip_from(first, rise, count)
+
+
+def strip_about(time: Quantity, rise: Rise, count: int) -> Strip:
+    """A strip around a time, or around the middle of a range: in stops where the bands rise by stops."""
+    _sensible(rise, count)
+    low, high = (time.in_unit("s").low, time.in_unit("s").high)
+    return strip_around((low + high) / 2 if rise.seconds else middle_in_stops(low, high), rise, count)
+
+
+USUAL_RISE: Final = Rise(stops=Fraction(1, 2))
+_FEWEST, _MOST_USUAL = 5, 9
+
+
+def usual_strip(time: Quantity) -> Strip | None:
+    """The strip a recipe's own time asks for: half stops, and as many bands, five to nine, as reach both ends.
+
+    None for a time that a hand cannot cut so fine.
+    """
+    seconds = time.in_unit("s")
+    try:
+        strip = strip_about(time, USUAL_RISE, _FEWEST)
+        while len(strip.bands) < _MOST_USUAL and not _reaches(strip, seconds):
+            strip = strip_about(time, USUAL_RISE, len(strip.bands) + 2)
+    except Refusal:
+        return None
+    return strip
+
+
+def _reaches(strip: Strip, seconds: Quantity) -> bool:
+    return strip.bands[0].exact <= seconds.low and strip.bands[-1].exact >= seconds.high
 
 
 def parse_place(text: str, count: int) -> Fraction:
@@ -139,6 +175,10 @@ def _sensible(rise: Rise, count: int) -> None:
         raise Refusal("strip-length", f"a strip of {count} bands is not cut", f"ask for 2 to {MOST_BANDS} bands")
     if rise.stops * count > 20:
         raise Refusal("stops-out-of-reach", "the strip runs over a millionfold", "take fewer bands or a smaller step")
+
+
+def _stretches(bands: Sequence[Band]) -> tuple[int, ...]:
+    return bands[0].seconds, *(after.seconds - before.seconds for before, after in pairwise(bands))
 
 
 def _covering(bands: list[Band]) -> tuple[Move, ...]:

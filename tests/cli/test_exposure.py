@@ -49,6 +49,20 @@ def test_a_lamp_moved() -> None:
     assert answer["warnings"]
 
 
+def test_a_lamp_that_is_none_or_wide_is_not_moved_by_the_law() -> None:
+    moved = ("--time", "5 min", "--from-distance", "2 ft", "--to-distance", "4 ft", "--lamp")
+    sun = run(*moved, "sun")
+    assert (sun.exit_code, sun.stdout) == (2, "")
+    assert "the sun is as far off wherever the frame stands" in sun.stderr
+    assert "measure across the whole shining face" in run(*moved, "wide").stderr
+    assert "inverse square is too long" in run(*moved, "wide", "--lamp-width", "30 cm").stdout
+
+
+def test_a_strip_around_a_range_has_its_middle_in_stops() -> None:
+    bands = data("--around", "8-16 min", "--steps", "5", "--stops", "1/2")["strip"]["bands"]
+    assert [b["clock"] for b in bands] == ["5'39", "8'00", "11'19", "16'00", "22'38"]
+
+
 def test_from_the_strip_to_the_final_time() -> None:
     answer = data("--strip", "4 min", "--stops", "1", "--steps", "3", "--band", "2", "--through", "1/2 stop")
     assert answer["was"] == {"value": "480", "unit": "s"}

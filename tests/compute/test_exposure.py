@@ -11,12 +11,14 @@ from sitegen.compute.exposure import (
     MEASURED_IN_UV,
     SMALL_SOURCE,
     by_distance,
+    by_lamp,
     by_light,
     by_stops,
     clock,
     exposed,
     factor_of_stops,
     film_time,
+    middle_in_stops,
     parse_stops,
     shown_seconds,
     stops_of_factor,
@@ -126,6 +128,27 @@ def test_refuses_inverse_square_nearer_than_the_lamp_is_wide() -> None:
         "the lamp is 20 cm wide and 10 cm off: so near, its light does not fall with the square of the distance",
         "make a test strip at the new distance",
     )
+
+
+def test_a_lamp_says_what_it_is_before_its_distance_counts() -> None:
+    """Inverse square is for small sources (B065); not for the sun, and not close to a wide bank (B066)."""
+    near, far = 24 * INCH, 48 * INCH
+    assert by_lamp("small", near, far) == by_distance(near, far)
+    assert by_lamp("wide", near, far, width=4 * INCH) == by_distance(near, far, width=4 * INCH)
+    assert refused(by_lamp, "wide", near, far)[0] == "lamp-width-missing"
+    assert refused(by_lamp, "sun", near, far) == (
+        "sun-has-no-distance",
+        "the sun is as far off wherever the frame stands",
+        "make a test strip in the light there is",
+    )
+
+
+@given(st.fractions(min_value="1/100", max_value=10**5), st.fractions(min_value="1/100", max_value=10**5))
+def test_the_middle_in_stops_is_as_far_from_both_ends(one: Fraction, other: Fraction) -> None:
+    low, high = sorted((one, other))
+    middle = middle_in_stops(low, high)
+    assert abs(middle / low - high / middle) < Fraction(high / low, 10**37)
+    assert middle_in_stops(low, low * 4) == 2 * low
 
 
 def test_says_so_when_distance_and_time_change_together() -> None:

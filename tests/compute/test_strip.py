@@ -8,9 +8,9 @@ from hypothesis import assume, given
 from hypothesis import strategies as st
 
 from sitegen.compute.exposure import clock
-from sitegen.compute.strip import Move, Rise, Strip, parse_place, strip_around, strip_from
+from sitegen.compute.strip import Move, Rise, Strip, parse_place, strip_about, strip_around, strip_from, usual_strip
 from sitegen.problems import Refusal
-from tests.compute.shelf import refused
+from tests.compute.shelf import q, refused
 
 THIRD = Rise(stops=Fraction(1, 3))
 
@@ -75,8 +75,34 @@ def test_a_strip_is_centred_on_a_time() -> None:
     strip = strip_around(Fraction(480), THIRD, 7)
     assert strip.bands[3].exact == 480
     assert clocks(strip)[0] == "4'00"
+    assert strip.stretches == (240, 62, 79, 99, 125, 157, 198)
     equal = strip_around(Fraction(720), Rise(seconds=Fraction(180)), 5)
     assert [band.seconds for band in equal.bands] == [360, 540, 720, 900, 1080]
+
+
+def test_a_strip_around_a_range_has_the_middle_of_its_own_kind() -> None:
+    # between 3 and 12 min lie two stops, 6 min in their middle; of seconds the middle is 7 min 30
+    assert strip_about(q("3-12 min"), Rise(stops=Fraction(1, 2)), 5).bands[2].exact == 360
+    assert strip_about(q("3-12 min"), Rise(seconds=Fraction(60)), 5).bands[2].exact == 450
+    assert strip_about(q("8 min"), THIRD, 7) == strip_around(Fraction(480), THIRD, 7)
+
+
+@pytest.mark.parametrize(
+    ("time", "shown"),
+    [
+        ("8-16 min", "5'39 8'00 11'19 16'00 22'38"),
+        ("16 s", "8 s 11 s 16 s 23 s 32 s"),
+        ("10-60 min", "8'40 12'15 17'19 24'30 34'38 48'59 1 h 09'17"),
+    ],
+)
+def test_the_usual_strip_reaches_both_ends_of_a_time_in_half_stops(time: str, shown: str) -> None:
+    strip = usual_strip(q(time))
+    assert strip
+    assert " ".join(clocks(strip)) == shown
+
+
+def test_a_time_too_short_to_cut_has_no_usual_strip() -> None:
+    assert usual_strip(q("1 s")) is None
 
 
 def test_a_band_or_the_place_between_two_gives_the_time() -> None:

@@ -1,0 +1,103 @@
+"""Where a recipe exposes by the clock, and the test strip that its author's time asks for.
+
+A layer's `expose` says so itself. In a recipe that has none, a step that has a time and begins with the
+word Expose does. Times of days are left out: a card is moved by a clock. What the print needs is not
+here; `exposure` and `strip` hold the arithmetic.
+"""
+
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import Final
+
+from sitegen.compute.exposure import Source
+from sitegen.compute.strip import Strip, usual_strip
+from sitegen.model.layers import Layer
+from sitegen.model.quantity import Quantity
+from sitegen.model.recipe import Recipe, Step
+from sitegen.model.steps import StepPlace
+
+LONGEST_HOURS: Final = 12
+"""A time over half a day is told by looking, not by a clock."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Exposing:
+    """One exposure: `key` names it within its recipe, `layer` is the name of its layer or ''.
+
+    `place` is the step at which it is done, where the recipe tells; `source` is what its words say of the
+    light; `strip` is None where its time is too short to be cut into bands.
+    """
+
+    key: str
+    layer: str
+    lasts: Quantity
+    to: str
+    distance: Quantity | None
+    source: Source | None
+    place: StepPlace | None
+    strip: Strip | None
+
+
+def exposings(recipe: Recipe) -> tuple[Exposing, ...]:
+    """The exposures of a recipe, in the order of its layers, or of its steps where no layer tells."""
+    layers = tuple(_of_layers(recipe))
+    if layers or any(layer.expose for layer in recipe.layers):
+        return layers
+    return tuple(_of_steps(recipe))
+
+
+def _of_layers(recipe: Recipe) -> Iterator[Exposing]:
+    for layer in recipe.layers:
+        expose = layer.expose
+        if expose and expose.lasts and _by_clock(expose.lasts):
+            yield Exposing(
+                key=layer.name,
+                layer=layer.name,
+                lasts=expose.lasts,
+                to=expose.to,
+                distance=expose.distance,
+                source=_source(expose.to),
+                place=_done(recipe, layer, expose.lasts),
+                strip=usual_strip(expose.lasts),
+            )
+
+
+def _of_steps(recipe: Recipe) -> Iterator[Exposing]:
+    for place, step in _steps(recipe):
+        if step.lasts and _by_clock(step.lasts) and re.match(r"\s*expose\b", step.do.text, re.IGNORECASE):
+            yield Exposing(
+                key=f"{recipe.stages[place.stage - 1].title}/{place.step}",
+                layer="",
+                lasts=step.lasts,
+                to="",
+                distance=None,
+                source=None,
+                place=place,
+                strip=usual_strip(step.lasts),
+            )
+
+
+def _done(recipe: Recipe, layer: Layer, lasts: Quantity) -> StepPlace | None:
+    """The one step that works on the layer for just that time; None where there are more, or none."""
+    found = [
+        place
+        for place, step in _steps(recipe)
+        if recipe.stages[place.stage - 1].layer == layer.name and step.lasts and step.lasts.base() == lasts.base()
+    ]
+    return found[0] if len(found) == 1 else None
+
+
+def _steps(recipe: Recipe) -> Iterator[tuple[StepPlace, Step]]:
+    for at, stage in enumerate(recipe.stages, start=1):
+        for number, step in enumerate(stage.steps, start=1):
+            yield StepPlace(stage=at, step=number), step
+
+
+def _by_clock(lasts: Quantity) -> bool:
+    return lasts.in_unit("h").high <= LONGEST_HOURS
+
+
+def _source(to: str) -> Source | None:
+    """The sun where the author names it; of a lamp the words do not tell how wide it is."""
+    return "sun" if re.search(r"\bsun(?:light|shine)?\b", to, re.IGNORECASE) else None
