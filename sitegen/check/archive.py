@@ -7,7 +7,7 @@ problems is left out of the archive, and so is what draws on it; nothing is said
 from collections.abc import Iterable, Mapping
 from dataclasses import replace
 
-from sitegen.check import between, rules
+from sitegen.check import between, origin, rules
 from sitegen.check.cards import check_cards
 from sitegen.check.documents import RecipeDoc
 from sitegen.check.editions import check_editions
@@ -82,7 +82,7 @@ def _drafts(
             edition=doc.edition or known.default_edition or "",
             references={(r.owner, r.key): r for r in found[slug]},
         )
-        for rule in rules.RULES:
+        for rule in (*rules.RULES, *origin.RULES):
             rule(draft, problems)
         drafts.append(draft)
     return tuple(drafts)

@@ -13,10 +13,11 @@ from pydantic_core import CoreSchema
 from sitegen.check import leaves as t
 from sitegen.check.document import Document, EditionOf
 from sitegen.check.layer_documents import LayerDoc
+from sitegen.check.origin_documents import ChangeDoc, CreditDocs, ParentDoc
 from sitegen.check.patterns import AMOUNT, INGREDIENT
 from sitegen.check.picture_documents import MovingPictureDoc, PairDoc, PictureDoc
 from sitegen.check.trouble_documents import TroubleDoc
-from sitegen.model.recipe import Intention, Relation, Status
+from sitegen.model.recipe import Intention, Status
 
 
 class AmountOrFields:
@@ -127,29 +128,6 @@ class StageDoc(Document):
     edition: EditionOf = None
 
 
-class CreditDoc(Document):
-    """Where a recipe comes from."""
-
-    work: t.Text = Field(description="Author, work, year.")
-    relation: Relation = Field(description="How close this recipe is to it.")
-    licence: t.Text | None = Field(None, description="Under which licence it is used.")
-    address: t.Address | None = Field(None, description="Where it can be read.")
-
-
-class ParentDoc(Document):
-    """The recipe this one varies."""
-
-    recipe: t.Text = Field(description="File name of that recipe, without .yaml.")
-    changes: t.Text = Field(description="What was changed, in a sentence.")
-
-
-class ChangeDoc(Document):
-    """What one revision changed."""
-
-    revision: t.Revision = Field(description="The revision that changed it.")
-    what: t.Text = Field(description="What is different, in a sentence; feeds and posts say it.")
-
-
 class AnswerDoc(Document):
     """The author's answer to a warning about a dangerous pair."""
 
@@ -173,7 +151,7 @@ class RecipeDoc(Document):
     status: Status = Field("settled", description="trial, settled or retired.")
     revision: t.Revision = Field(description="A whole number, raised with every change.")
     revised: t.Date = Field(description="Day of the revision: 2026-03-02.")
-    credits: tuple[CreditDoc, ...] = Field((), description="Where it comes from.")
+    credits: CreditDocs = Field((), description="Where it comes from: own, or a list of works.")
     derived_from: ParentDoc | None = Field(None, description="The recipe this one varies.")
     changes: tuple[ChangeDoc, ...] = Field((), description="What revisions changed.")
     takes: t.Time | None = Field(None, description="The whole time; checked against the steps.")

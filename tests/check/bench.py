@@ -26,6 +26,7 @@ summary: Two solutions.
 process: iron-blue
 revision: 3
 revised: 2026-03-02
+credits: own
 {about}mixtures:
   part-a:
     name: Part A

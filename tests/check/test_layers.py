@@ -16,6 +16,7 @@ summary: Soda.
 process: toning
 revision: 1
 revised: 2026-03-02
+credits: own
 mixtures:
   bleach: {name: Bleach, contains: {water: 1 l}}
 hazards: {wear: Gloves.}
@@ -52,7 +53,8 @@ def test_a_mixture_that_is_not_there_is_said_with_a_near_one() -> None:
     assert (problem.code, problem.help) == ("unknown-mixture", "did you mean `soda/bleach`?")
 
 
-TWO = """layers: [{{name: warm}}, {{name: blue}}]
+TWO = """credits: own
+layers: [{{name: warm}}, {{name: blue}}]
 stages:
   - {{title: One, layer: warm, steps: [{{do: Slide it in.}}]{after}}}
   - {{title: Two, layer: blue, steps: [{{do: Slide it in.}}]}}

@@ -23,6 +23,7 @@ process: salt
 edition: supporters
 revision: 1
 revised: 2026-01-02
+credits: own
 mixtures:
   bath: {name: Bath, contains: {sodium-chloride: 20 g, water: to make 1 l}}
 hazards: {wear: Eye protection., air: No dust., never: No bleach., first aid: Rinse., disposal: Local rules decide.}

@@ -23,6 +23,7 @@ process: iron-blue
 edition: supporters
 revision: 1
 revised: 2026-05-06
+credits: own
 mixtures:
   bath: {name: Bath, contains: {water: 1 l}}
 hazards: {wear: Gloves., disposal: Local rules decide.}

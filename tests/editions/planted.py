@@ -151,6 +151,7 @@ edition: supporters
 teaser: A sentence that may be read.
 revision: 5227
 revised: 2026-08-23
+credits: own
 image: {file: "#teased file#.png", alt: "#teased alt#"}
 mixtures:
   #teased mixture#:
@@ -168,6 +169,7 @@ sealed title: yes
 publish from: 2026-12-01
 revision: 1
 revised: 2026-09-01
+credits: own
 mixtures:
   bath: {name: "#later mixture#", contains: {sodium-chloride: 5 g, water: to make 1 l}}
 hazards: {wear: Eye protection., air: No dust., never: No bleach., first aid: Rinse., disposal: Down the drain.}

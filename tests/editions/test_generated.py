@@ -102,7 +102,7 @@ def recipe(made: Made, slug: str, *, number: int, declared: int, level: int, ope
     made.texts[f"recipes/{slug}.yaml"] = (
         f"title: {title}\ncode: IB-{number + 10}\nsummary: {mark(level)}\nabout: See {links or 'nothing'}.\n"
         f"process: toning\nkeywords: [{mark(level)}]\nedition: {ORDER[declared]}\n{opens}"
-        f"{f'teaser: {teaser}' if named else ''}\nrevision: 1\nrevised: 2026-01-02\n{derived}"
+        f"{f'teaser: {teaser}' if named else ''}\nrevision: 1\nrevised: 2026-01-02\ncredits: own\n{derived}"
         f"mixtures:\n  bath:\n    name: {mark(level)}\n    makes: 1 l\n"
         f"    contains: {{{contains}, water: to make 1 l{draws_on}}}\n"
         f"    note: {{text: {mark(note_level)}{note}}}\n{HAZARDS}\n"

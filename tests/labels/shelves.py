@@ -24,6 +24,7 @@ summary: Two solutions.
 process: iron-blue
 revision: 3
 revised: 2026-03-02
+credits: own
 hazards: {wear: Gloves., air: No dust., never: Never., first aid: Rinse., disposal: Collect it., note: Read the sheet.}
 mixtures:
 """

@@ -17,6 +17,7 @@ summary: One.
 process: blue
 revision: 1
 revised: 2026-01-02
+credits: own
 hazards: {{wear: Gloves., air: None., never: Never., first aid: Rinse., disposal: Collect.}}
 """
 STOCKS = (

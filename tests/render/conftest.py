@@ -42,6 +42,7 @@ summary: Bottles that other recipes draw on.
 process: stock
 revision: 1
 revised: 2026-01-02
+credits: own
 mixtures:
   citric:
     name: Citric stock
@@ -72,7 +73,7 @@ revised: 2026-03-02
 takes: 107 min
 image: {file: grass.png, alt: Grasses in white on blue}
 credits:
-  - {work: A book, relation: after, address: "https://example.org/book"}
+  - {work: A book, relation: after, licence: public domain, address: "https://example.org/book"}
   - {work: The mill, relation: own, licence: CC0}
 mixtures:
   part-a:
@@ -142,7 +143,7 @@ edition: supporters
 revision: 7
 revised: 2026-05-06
 image: {file: plantedfile.png, alt: Plantedalt}
-credits: [{work: Plantedwork, relation: after}]
+credits: [{work: Plantedwork, relation: after, licence: Plantedlicence}]
 derived from: {recipe: blue, changes: Plantedchange.}
 mixtures:
   plantedmixture:

@@ -25,6 +25,7 @@ summary: For the test only.
 process: toning
 revision: 1
 revised: 2026-01-31
+credits: own
 mixtures:
   stock:
     name: Stock

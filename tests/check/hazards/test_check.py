@@ -19,6 +19,7 @@ summary: One bath.
 process: iron-blue
 revision: 1
 revised: 2026-03-02
+credits: own
 mixtures:
   bath:
     name: Bath

@@ -1,0 +1,53 @@
+"""Origin: which fields say where a recipe comes from, whose it is, and what its revisions changed.
+
+How these hang together is `origin`.
+"""
+
+from typing import Annotated, Any, Final
+
+from pydantic import BeforeValidator, Field, GetJsonSchemaHandler
+from pydantic_core import CoreSchema
+
+from sitegen.check import leaves as t
+from sitegen.check.document import Document
+from sitegen.model.recipe import Relation
+
+
+class CreditDoc(Document):
+    """Where a recipe comes from."""
+
+    work: t.Text = Field(description="Author, work, year.")
+    relation: Relation = Field(description="How close this recipe is to it.")
+    licence: t.Text | None = Field(None, description="On what ground it is used: facts in our own words.")
+    address: t.Address | None = Field(None, description="Where it can be read.")
+
+
+class OwnOrListed:
+    """A recipe's credits: the one word `own`, or a list."""
+
+    @staticmethod
+    def spread(value: object) -> object:
+        """The short form as the long one."""
+        return [{"work": OWN_WORK, "relation": "own"}] if value == "own" else value
+
+    @classmethod
+    def __get_pydantic_json_schema__(cls, core: CoreSchema, handler: GetJsonSchemaHandler) -> dict[str, Any]:
+        return {"anyOf": [{"const": "own"}, handler(core)]}
+
+
+OWN_WORK: Final = "Worked out for this archive"
+CreditDocs = Annotated[tuple[CreditDoc, ...], BeforeValidator(OwnOrListed.spread), OwnOrListed]
+
+
+class ParentDoc(Document):
+    """The recipe this one varies."""
+
+    recipe: t.Text = Field(description="File name of that recipe, without .yaml.")
+    changes: t.Text = Field(description="What was changed, in a sentence.")
+
+
+class ChangeDoc(Document):
+    """What one revision changed."""
+
+    revision: t.Revision = Field(description="The revision that changed it.")
+    what: t.Text = Field(description="What is different, in a sentence; feeds and posts say it.")
