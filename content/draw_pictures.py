@@ -122,11 +122,9 @@ def cross(draw: ImageDraw.ImageDraw, middle: Point, arm: float, colour: tuple[in
     draw.line([(across, down - arm), (across, down + arm)], fill=colour, width=6)
 
 
-def tide_chart(colour: tuple[int, int, int], name: str) -> None:
-    """A layer of tide lines with a cross in each corner, in one colour; the same lines each time."""
-    chance = random.Random(1903)  # noqa: S311  # fixed, so that both colours show one chart
-    picture = Image.new("RGB", (1200, 900), PAPER)
-    draw = ImageDraw.Draw(picture)
+def tide_lines(draw: ImageDraw.ImageDraw, colour: tuple[int, int, int]) -> None:
+    """Tide lines with a cross in each corner; the same lines each time."""
+    chance = random.Random(1903)  # noqa: S311  # fixed, so that all layers show one chart
     for n in range(11):
         phase, height = chance.uniform(0, math.tau), chance.uniform(26, 60)
         points = [
@@ -136,7 +134,27 @@ def tide_chart(colour: tuple[int, int, int], name: str) -> None:
         draw.line(points, fill=colour, width=4 + (n % 3) * 3, joint="curve")
     for corner in ((80, 80), (1120, 80), (80, 820), (1120, 820)):
         cross(draw, corner, 34, colour)
+
+
+def tide_chart(colour: tuple[int, int, int], name: str) -> None:
+    """A layer of tide lines, in one colour."""
+    picture = Image.new("RGB", (1200, 900), PAPER)
+    tide_lines(ImageDraw.Draw(picture), colour)
     save(picture, name)
+
+
+def chart_and_net() -> None:
+    """The finished print of two layers: the brown chart, and a blue net that sags over its right half."""
+    picture = Image.new("RGB", (1200, 900), PAPER)
+    draw = ImageDraw.Draw(picture)
+    tide_lines(draw, BROWN)
+    for n in range(13):
+        across = [(560 + n * 40 + 26 * math.sin(y / 120 + n / 3), float(y)) for y in range(130, 781, 10)]
+        draw.line(across, fill=BLUE, width=7, joint="curve")
+    for n in range(14):
+        down = [(float(x), 150 + n * 44 + 40 * math.sin((x - 550) / 500 * math.pi)) for x in range(556, 1061, 8)]
+        draw.line(down, fill=BLUE, width=7, joint="curve")
+    save(picture, "chart-and-net.png")
 
 
 def corner_fit() -> None:
@@ -177,6 +195,7 @@ def main() -> None:
     contact_stack()
     tide_chart(PALE_BLUE, "layer-blue.png")
     tide_chart(BROWN, "layer-brown.png")
+    chart_and_net()
     corner_fit()
     shrink_marks()
 

@@ -109,7 +109,7 @@ def _target(computed: Computed, slug: str, wanted: str | None) -> Target:
         return named
     recipe = computed.archive.recipe_named[slug]
     used = {line.mixture for m in recipe.mixtures for line in m.lines}
-    final = [t for t in targets if t.id not in used]
+    final = [t for t in targets if t.id not in used and t.id == f"{slug}/{t.local}"]
     if len(final) != 1:
         raise Refusal(
             "which-mixture",

@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Literal
 
+from sitegen.check.borrowed import borrowed_mixtures
 from sitegen.compute.batch import Batch, BatchLine, Size
 from sitegen.compute.rounding import Kind
 from sitegen.model.archive import Archive
@@ -80,19 +81,20 @@ class Target:
 
     @property
     def local(self) -> str:
-        """The id within its recipe."""
-        return self.id.partition("/")[2]
+        """The id within its recipe; a mixture borrowed from another keeps its whole id."""
+        return self.id.removeprefix(f"{self.recipe}/")
 
 
 def targets(recipe: Recipe, archive: Archive, found: Mapping[str, Batch], problems: Problems) -> tuple[Target, ...]:
     """A plan for every mixture of the recipe, those that nothing else of it uses first.
 
-    Mixtures without a batch (already reported) are left out.
+    Mixtures of other recipes that its layers and steps work with follow. Mixtures without a batch (already
+    reported) are left out.
     """
     used = {line.mixture for m in recipe.mixtures for line in m.lines}
     ordered = sorted(recipe.mixtures, key=lambda m: m.id in used)
     plans = []
-    for mixture in ordered:
+    for mixture in (*ordered, *borrowed_mixtures(recipe, archive)):
         if _complete(mixture.id, found):
             with problems.at(mixture.at):
                 plans.append(target(found[mixture.id], recipe, archive, found))

@@ -96,6 +96,7 @@ def _rung(rung: Json) -> Json:
 def _target(target: Target) -> Json:
     return {
         "id": target.id,
+        "local": target.local,
         "name": target.name,
         "size": target.size,
         "base": target.base,

@@ -3,6 +3,7 @@
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
+from sitegen.check.borrowed import borrowed_mixtures
 from sitegen.model.archive import Archive
 from sitegen.model.recipe import Recipe
 
@@ -26,7 +27,7 @@ def cross_references(archive: Archive) -> CrossReferences:
     recipes = by_title(archive.recipes)
     return CrossReferences(
         holding=_gathered((card, r) for r in recipes for card in _cards(r, archive)),
-        using=_gathered((slug, r) for r in recipes for slug in borrowed(r)),
+        using=_gathered((slug, r) for r in recipes for slug in borrowed(r, archive)),
         varying=_gathered((r.derived_from.recipe, r) for r in recipes if r.derived_from),
         grouped=_gathered((r.process, r) for r in recipes),
     )
@@ -37,9 +38,11 @@ def by_title(recipes: Iterable[Recipe]) -> tuple[Recipe, ...]:
     return tuple(sorted(recipes, key=lambda r: (r.title.casefold(), r.code)))
 
 
-def borrowed(recipe: Recipe) -> tuple[str, ...]:
-    """The slugs of the recipes whose mixtures this one takes, once each."""
-    owners = (line.mixture.partition("/")[0] for m in recipe.mixtures for line in m.lines if line.mixture)
+def borrowed(recipe: Recipe, archive: Archive) -> tuple[str, ...]:
+    """The slugs of the recipes whose mixtures go into this one's, or are worked with here, once each."""
+    taken = (line.mixture for m in recipe.mixtures for line in m.lines if line.mixture)
+    worked = (mixture.id for mixture in borrowed_mixtures(recipe, archive))
+    owners = (id_.partition("/")[0] for id_ in (*taken, *worked))
     return tuple(dict.fromkeys(slug for slug in owners if slug != recipe.slug))
 
 

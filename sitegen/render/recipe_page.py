@@ -54,7 +54,7 @@ def recipe_page(recipe: Recipe, frame: Frame) -> Page:
         warnings=computed.warnings[recipe.slug],
         warned=warned(recipe, archive),
         parent=archive.recipe_named.get(recipe.derived_from.recipe) if recipe.derived_from else None,
-        borrows=tuple(archive.recipe_named[slug] for slug in borrowed(recipe)),
+        borrows=tuple(archive.recipe_named[slug] for slug in borrowed(recipe, archive)),
         users=frame.cross.using.get(recipe.slug, ()),
         variants=frame.cross.varying.get(recipe.slug, ()),
     )

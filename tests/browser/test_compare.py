@@ -7,7 +7,7 @@ from playwright.sync_api import Browser, Page
 
 from tests.browser.conftest import Open
 
-CHART = "recipes/iron-blue-light/index.html"
+CHART = "recipes/tide-chart-and-net/index.html"
 
 CLIP = "node => getComputedStyle(node).clipPath"
 

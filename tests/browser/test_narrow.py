@@ -44,10 +44,10 @@ def test_what_fits_nothing_says_so(visit: Open) -> None:
 
 def test_a_cause_leads_to_the_step_where_it_lies(visit: Open) -> None:
     page = visit(TROUBLES)
-    page.locator("#doubled-edges").get_by_role("link", name="IB-02 Second layer, step 2").first.click()
-    step = page.locator("#stage-4-step-2")
-    assert "Check the fit of film B" in step.inner_text()
-    assert page.url.endswith("recipes/iron-blue-light/index.html#stage-4-step-2")
+    page.locator("#doubled-edges").get_by_role("link", name="IB-03 Print the net, step 1").first.click()
+    step = page.locator("#stage-7-step-1")
+    assert "look at all four corners" in step.inner_text()
+    assert page.url.endswith("recipes/tide-chart-and-net/index.html#stage-7-step-1")
 
 
 def test_controls_are_large_and_the_page_fits_a_small_phone(visit: Open) -> None:

@@ -9,6 +9,7 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from typing import Final, Literal, get_args
 
+from sitegen.check.borrowed import borrowed_mixtures
 from sitegen.check.held import forms_held
 from sitegen.model.archive import Archive
 from sitegen.model.recipe import Recipe
@@ -166,6 +167,9 @@ def asks_of(ingredient: Ingredient) -> tuple[Ask, ...]:
 
 
 def ingredients(recipe: Recipe, archive: Archive) -> tuple[Ingredient, ...]:
-    """The forms of all lines, through the mixtures they draw on, each once, in the order they are met."""
-    held = forms_held(recipe.mixtures, archive)
+    """The forms of all lines, through the mixtures they draw on, each once, in the order they are met.
+
+    The mixtures of other recipes that its layers and steps work with are among them: they stand on its bench.
+    """
+    held = forms_held((*recipe.mixtures, *borrowed_mixtures(recipe, archive)), archive)
     return tuple(Ingredient(form=archive.forms[form], card=archive.substance_of[form]) for form in held)

@@ -41,7 +41,7 @@
   const readTarget = (target) => ({
     ...target,
     ...readAll(target, ["makes", "density", "perPerson"]),
-    local: target.id.split("/")[1],
+    local: target.local,
     coverage: readPair(target.coverage),
     mixtures: target.mixtures.map((m) => ({ ...m, makes: read(m.makes), lines: m.lines.map(readLine) })),
     totals: target.totals.map((total) => ({ ...total, ...readAll(total, ["amount", "density"]) })),

@@ -1,0 +1,34 @@
+"""Borrowed: the mixtures of other recipes that a recipe's layers and steps work with.
+
+What goes into the recipe's own mixtures is not meant here; see `held`.
+"""
+
+from collections.abc import Iterator
+
+from sitegen.check.pairs.kitchen import baths
+from sitegen.model.archive import Archive
+from sitegen.model.recipe import Mixture, Recipe
+
+
+def borrowed_mixtures(recipe: Recipe, archive: Archive) -> tuple[Mixture, ...]:
+    """Each once, in the order of the work: those of the layers, then those that steps link to.
+
+    A mixture that the archive (or this edition of it) does not hold is left out.
+    """
+    ids = dict.fromkeys((*_of_layers(recipe), *_of_steps(recipe, archive)))
+    found = (archive.mixtures.get(id_) for id_ in ids if not id_.startswith(f"{recipe.slug}/"))
+    return tuple(mixture for mixture in found if mixture)
+
+
+def _of_layers(recipe: Recipe) -> Iterator[str]:
+    for layer in recipe.layers:
+        yield layer.coat
+        for bath in (layer.bleach, layer.tone):
+            if bath:
+                yield bath.mixture
+
+
+def _of_steps(recipe: Recipe, archive: Archive) -> Iterator[str]:
+    for stage in recipe.stages:
+        for step in stage.steps:
+            yield from (bath.mixture for bath in baths(step.do, recipe, archive))
