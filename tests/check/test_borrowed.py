@@ -17,6 +17,8 @@ revised: 2026-03-02
 credits: [{work: The mill, relation: own}]
 """
 
+FULL = "wear: Gloves and eye protection., first aid: Rinse with water."
+
 TONER = f"""
 title: Toner
 code: TN-01
@@ -25,7 +27,7 @@ mixtures:
   soda: {{name: Soda stock, contains: {{sodium-carbonate-decahydrate: 200 g, water: to make 1 l}}}}
   bleach: {{name: Bleach, contains: {{soda: 100 ml, water: to make 1 l}}}}
   brew: {{name: Tea, contains: {{tea: 4 pieces, water: to make 1 l}}}}
-hazards: {{wear: Gloves and eye protection., first aid: Rinse with water., never: No acid., air: No dust., disposal: Ask.}}
+hazards: {{{FULL}, never: No acid., air: No dust., disposal: Ask.}}
 """
 
 PRINT = f"""
@@ -42,7 +44,8 @@ stages:
   - title: Work
     layer: one
     steps:
-      - do: Slide it into [the bleach](mixture:toner/bleach), then [your own](mixture:bleach), then [the bleach](mixture:toner/bleach) again.
+      - do: Slide it into [the bleach](mixture:toner/bleach), then [your own](mixture:bleach).
+      - do: Back into [the bleach](mixture:toner/bleach).
 """
 
 
@@ -57,9 +60,6 @@ def archive(hazards: str) -> Archive:
     assert found is not None, problems.found
     assert not [p for p in problems.found if p.level == "error"], problems.found
     return found
-
-
-FULL = "wear: Gloves and eye protection., first aid: Rinse with water."
 
 
 def test_mixtures_of_other_recipes_are_borrowed_once_those_of_the_layers_first() -> None:
