@@ -70,7 +70,7 @@ def test_on_paper_both_pictures_are_whole(visit: Open) -> None:
 
 def test_pictures_keep_their_place_before_they_arrive_and_come_late(visit: Open) -> None:
     page = visit(CHART)
-    pictures = page.locator("main img")
+    pictures = page.locator(".work img")  # the opening picture is in sight, and comes at once
     assert pictures.count() > 3
     for picture in pictures.all():
         assert int(picture.get_attribute("width") or 0) > 0
