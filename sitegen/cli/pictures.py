@@ -14,11 +14,12 @@ MOST_BYTES: Final = 60_000_000
 
 
 def load_pictures(archive: Archive, folder: Path, problems: Problems) -> dict[str, Published]:
-    """Pictures ready to publish, by their path below `images/`."""
+    """Pictures ready to publish, by their path below `images/`; what the check missed is not said again."""
     ready: dict[str, Published] = {}
+    missed = {problem.at for problem in problems.found if problem.code == "picture-missing"}
     for recipe in archive.recipes:
         for picture in pictures_of(recipe):
-            if picture.file not in ready:
+            if picture.file not in ready and picture.at not in missed:
                 with problems.at(picture.at):
                     ready[picture.file] = published(_content(folder / "images" / picture.file), picture.file)
         for pair in _pairs(recipe):

@@ -111,6 +111,14 @@ def test_a_picture_that_is_none_is_an_error_at_its_line(mine: Path) -> None:
     assert "recipes/first-blue.yaml:14" in result.stderr
 
 
+def test_a_picture_that_is_not_there_is_one_error(mine: Path) -> None:
+    recipe = mine / "recipes" / "first-blue.yaml"
+    recipe.write_text(recipe.read_text().replace("takes: 2-4 h", "takes: 2-4 h\nimage: {file: coat.jpg, alt: A brush}"))
+    result = run("proof", "--archive", mine)
+    assert "error[picture-missing]" in result.stderr
+    assert "1 error in 1 file" in result.stderr
+
+
 def test_compile_refuses_a_folder_that_is_not_a_build(mine: Path, tmp_path: Path) -> None:
     (tmp_path / "out" / "public").mkdir(parents=True)
     (tmp_path / "out" / "public" / "letters.txt").write_text("mine")
