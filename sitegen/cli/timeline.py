@@ -13,11 +13,11 @@ from sitegen.cli.answers import Json, local_id, of_quantity, quantity_json
 from sitegen.cli.recipe import of_recipe
 from sitegen.cli.shell import answer, archive_option, json_option, load, refusals
 from sitegen.compute.bath_life import BathBatch, BathLife, bath_lives
-from sitegen.compute.moments import DAY, moment, parse_hours, parse_moment
-from sitegen.compute.rounding import to_step
+from sitegen.compute.moments import moment, parse_hours, parse_moment
 from sitegen.compute.timeline import Placed, Reach, Timeline, timeline_from, timeline_until
 from sitegen.problems import Refusal
 from sitegen.render.calendar import calendar
+from sitegen.render.length import lasting
 from sitegen.write.single import write_single
 
 _BATH: Final = {
@@ -160,8 +160,8 @@ def _tell(line: Timeline, baths: tuple[BathLife, ...], day: date) -> None:
     if line.last_start is not None:
         click.echo(f"          after {_clock(day, line.last_start)} even the shortest times are too long")
     click.echo(f"ready     {least}{_span(line.finish, day)}")
-    click.echo(f"hands on  {least}{_lasting(line.hands_on)} a print")
-    click.echo(f"waiting   {_lasting(line.waiting)} a print\n")
+    click.echo(f"hands on  {least}{lasting(line.hands_on.low, line.hands_on.high)} a print")
+    click.echo(f"waiting   {lasting(line.waiting.low, line.waiting.high)} a print\n")
     Console(highlight=False).print(_table(line, day))
     for warning in (*line.warnings, *_bath_warnings(baths, day)):
         click.echo(f"note: {warning}")
@@ -175,7 +175,7 @@ def _table(line: Timeline, day: date) -> Table:
     for placed in line.placed:
         piece = placed.piece
         title = piece.title if piece.kind == "work" else f"{piece.title}, left alone" if piece.steps else "  wait"
-        takes = _lasting(piece.lasts) if piece.lasts.high else "no time given"
+        takes = lasting(piece.lasts.low, piece.lasts.high) if piece.lasts.high else "no time given"
         night = {"yes": "overnight", "perhaps": "overnight?", "no": ""}[placed.overnight]
         row = (title, _span(placed.start, day), takes, night)
         table.add_row(*([str(placed.print)] if several else []), *row)
@@ -192,25 +192,3 @@ def _span(reach: Reach, day: date) -> str:
 
 def _clock(day: date, minutes: Fraction) -> str:
     return f"{moment(day, minutes):%a %d %b %H:%M}"
-
-
-def _lasting(reach: Reach) -> str:
-    low, high = _length(reach.low), _length(reach.high)
-    return low if low == high else f"{low} to {high}"
-
-
-def _length(minutes: Fraction) -> str:
-    """Days, hours and minutes; seconds only below ten minutes.
-
-    >>> _length(Fraction(1530)), _length(Fraction(1, 2))
-    ('1 day 1 h 30 min', '30 s')
-    """
-    seconds = int(to_step(minutes * 60, Fraction(60 if minutes >= 10 else 1)))
-    counts = (
-        (seconds // (DAY * 60), "day"),
-        (seconds // 3600 % 24, "h"),
-        (seconds // 60 % 60, "min"),
-        (seconds % 60, "s"),
-    )
-    said = [f"{n} {unit}{'s' if unit == 'day' and n > 1 else ''}" for n, unit in counts if n]
-    return " ".join(said) or "0 min"

@@ -24,6 +24,7 @@ from sitegen.render.preflight import Preflight, preflights
 from sitegen.render.sheet_label import label_in_short, sign_drawings
 from sitegen.render.sheet_model import Batch, Caution, Row, SheetData, SheetPreflight, SheetStage, SheetStep
 from sitegen.render.sheet_text import Follow, prose
+from sitegen.render.timeline_view import timeline_view
 from sitegen.render.warned import sheet_caution
 from sitegen.render.wording import (
     NO_BREAK,
@@ -75,6 +76,7 @@ def sheet_data(computed: Computed, recipe: Recipe, scaled: tuple[Scaled, ...] | 
         batches=tuple(_batch(m, recipe, archive, (shown, labels[m.plan.id]), as_is=scaled is None) for m in found),
         layers=tuple(_layer(layer) for layer in recipe.layers),
         preflights=tuple(_preflight(card) for card in preflights(recipe)),
+        timeline=timeline_view(recipe),
         stages=tuple(_stage(s, follow) for s in recipe.stages),
         credits=tuple(_credits(recipe, archive)),
         licence=settings.licence,

@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 
 from sitegen.render.sheet_text import Node
+from sitegen.render.timeline_view import TimelineView
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -102,6 +103,7 @@ class SheetData:
     batches: tuple[Batch, ...]
     layers: tuple[tuple[str, ...], ...]
     preflights: tuple[SheetPreflight, ...]
+    timeline: TimelineView | None
     stages: tuple[SheetStage, ...]
     credits: tuple[str, ...]
     licence: str

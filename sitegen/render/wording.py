@@ -13,6 +13,7 @@ from sitegen.model.dilution import Dilution
 from sitegen.model.quantity import Quantity, exact_number
 from sitegen.model.recipe import Line, Moment
 from sitegen.model.units import to_base
+from sitegen.render.length import easier
 
 # Units that are words take an "s" for more than one; symbols never do.
 _SINGULAR: Final = {
@@ -53,7 +54,7 @@ def shown_text(shown: Shown) -> str:
 
 
 def spoken(quantity: Quantity | None) -> str:
-    """A quantity as it is read, kept on one line; '' for none.
+    """A quantity as it is read, kept on one line, long times in hours and minutes; '' for none.
 
     >>> from fractions import Fraction
     >>> spoken(Quantity(low=Fraction(1), high=Fraction(2), unit="days")).replace(NO_BREAK, " ")
@@ -61,10 +62,17 @@ def spoken(quantity: Quantity | None) -> str:
     """
     if quantity is None:
         return ""
+    if larger := easier(quantity):
+        return unbroken(larger)
     low, high = exact_number(quantity.low), exact_number(quantity.high)
     lead = f"{low} to " if quantity.is_range and low.startswith("-") else f"{low}–"
     number = f"{lead}{high}" if quantity.is_range else high
     return f"{number}{NO_BREAK}{unit_word(quantity.unit, number)}"
+
+
+def unbroken(lasting: str) -> str:
+    """A length of time that breaks only before `to`."""
+    return lasting.replace(" ", NO_BREAK).replace(f"{NO_BREAK}to{NO_BREAK}", f" to{NO_BREAK}")
 
 
 def clock(moment: Moment) -> str:

@@ -1,0 +1,56 @@
+"""The printed strip: there where it costs no page, told in words, found sound as PDF/UA-1."""
+
+from dataclasses import replace
+from pathlib import Path
+
+import pdfua
+import pytest
+
+from sitegen.render.sheet import sheet_pdf
+from sitegen.render.sheet_data import sheet_data
+from sitegen.render.sheet_model import SheetData
+from tests.render.test_sheet import THEME, archive, elements, pages, plain, text_of
+
+
+@pytest.fixture(scope="module")
+def data() -> SheetData:
+    computed = archive()
+    return sheet_data(computed, computed.archive.recipe_named["blue"])
+
+
+@pytest.fixture(scope="module")
+def pdf(data: SheetData) -> bytes:
+    return sheet_pdf(data, "a4", THEME.print)
+
+
+def test_the_sheet_says_how_long_the_work_takes(pdf: bytes) -> None:
+    said = text_of(pdf)
+    assert plain("Time: at least 2–3 min of work within a day.") in said
+    assert plain("1 Coat 2–3 min · wait 45 min") in said
+
+
+def test_the_drawing_has_its_words(data: SheetData, pdf: bytes) -> None:
+    assert data.timeline is not None
+    told = [str(e.get("/Alt", "")) for e in elements(pdf) if e["/S"] == "/Figure"]
+    assert data.timeline.alt in told
+
+
+def test_the_validator_finds_nothing(pdf: bytes, tmp_path: Path) -> None:
+    path = tmp_path / "sheet.pdf"
+    path.write_bytes(pdf)
+    assert pdfua.validate(str(path)).findings == ()
+
+
+@pytest.mark.parametrize("lines", range(0, 60, 3))
+def test_the_strip_never_costs_a_page(lines: int, data: SheetData) -> None:
+    longer = replace(data, credits=tuple(f"Line {n}" for n in range(lines)))
+    with_it, without = (sheet_pdf(replace(longer, timeline=t), "a4", THEME.print) for t in (data.timeline, None))
+    assert len(pages(with_it)) == len(pages(without))
+
+
+def test_both_happen_where_the_room_differs(data: SheetData) -> None:
+    told = {
+        "Time:" in "".join(pages(sheet_pdf(replace(data, credits=("Line",) * lines), "a4", THEME.print)))
+        for lines in range(0, 60, 3)
+    }
+    assert told == {True, False}
