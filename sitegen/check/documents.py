@@ -18,6 +18,7 @@ from sitegen.check.patterns import AMOUNT, INGREDIENT
 from sitegen.check.picture_documents import MovingPictureDoc, PairDoc, PictureDoc
 from sitegen.check.trouble_documents import TroubleDoc
 from sitegen.model.recipe import Intention, Status
+from sitegen.model.water import Role
 
 
 class AmountOrFields:
@@ -111,6 +112,7 @@ class StepDoc(Document):
     look_for: t.Text | None = Field(None, description="How to see that it is done.")
     look_in: t.Text | None = Field(None, description="In which light that is judged.")
     caution: t.Text | None = Field(None, description="What can go wrong or hurt here.")
+    water: Role | None = Field(None, description="What its water is for: wash, acid bath, last rinse, mixing.")
     image: PictureDoc | None = Field(None, description="A picture of it.")
     compare: PairDoc | None = Field(None, description="Two pictures, before and after.")
     moving_picture: MovingPictureDoc | None = Field(None, description="A moving picture of it, elsewhere.")

@@ -195,6 +195,7 @@ def _step(draft: Draft, doc: d.StepDoc, *here: str | int) -> Step:
         look_for=doc.look_for or "",
         look_in=doc.look_in or "",
         caution=doc.caution or "",
+        water=doc.water,
         image=_picture(draft, doc.image, *here, "image"),
         compare=_pair(draft, doc.compare, *here, "compare"),
         moving=_moving(draft, doc.moving_picture, *here, "moving picture"),

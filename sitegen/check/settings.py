@@ -7,6 +7,7 @@ from typing import cast, get_args
 from sitegen.check.faults import read_document
 from sitegen.check.places import Places
 from sitegen.check.settings_documents import ArchiveDoc
+from sitegen.check.water_documents import water_of
 from sitegen.model.amount import Basis
 from sitegen.model.archive import Measuring, Process, Settings
 from sitegen.model.edition import Audience
@@ -82,6 +83,7 @@ def _settings(doc: ArchiveDoc, places: Places) -> Settings:
         allowance=doc.allowance or Fraction(0),
         processes=tuple(Process(id=k, name=p.name, summary=p.summary or "") for k, p in doc.processes.items()),
         welcome=Prose(text=doc.welcome, at=places.value("welcome")) if doc.welcome else None,
+        waters=tuple(water_of(id_, water) for id_, water in doc.water.items()),
     )
 
 
@@ -113,6 +115,10 @@ def _editions_sound(doc: ArchiveDoc, places: Places, problems: Problems) -> bool
     if doc.default_edition and doc.default_edition not in order:
         sound = False
         problems.add(unknown_edition(doc.default_edition, order, places, "default edition"))
+    for id_, water in doc.water.items():
+        if water.edition and water.edition not in order:
+            sound = False
+            problems.add(unknown_edition(water.edition, order, places, "water", id_, "edition"))
     return sound
 
 

@@ -8,6 +8,7 @@ from pydantic_core import CoreSchema
 from sitegen.check import leaves as t
 from sitegen.check.document import Document
 from sitegen.check.patterns import ID
+from sitegen.check.water_documents import WaterDoc
 from sitegen.model.amount import Basis
 
 
@@ -67,3 +68,4 @@ class ArchiveDoc(Document):
     allowance: t.Allowance | None = Field(None, description="Extra mixed for sheets: 15 %.")
     processes: dict[t.Key, ProcessDoc] = Field(default_factory=dict, description="The groups of recipes.")
     welcome: t.Markdown | None = Field(None, description="Text of the first page.")
+    water: dict[t.Key, WaterDoc] = Field(default_factory=dict, description="The waters of the places, by short name.")

@@ -10,6 +10,7 @@ from sitegen.model.amount import Basis
 from sitegen.model.edition import Audience, Teased, edition_on, visible
 from sitegen.model.recipe import Line, Mixture, Prose, Recipe
 from sitegen.model.substance import Form, Substance
+from sitegen.model.water import Water
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -65,6 +66,8 @@ class Settings:
     """Extra mixed for sheets, as a fraction: 0.15 for 15 %."""
     processes: tuple[Process, ...] = ()
     welcome: Prose | None = None
+    waters: tuple[Water, ...] = ()
+    """The first is the one that advice is for until a reader names another."""
 
     def audience(self, edition: str) -> Audience:
         """An edition with its name and whether it is sealed."""
@@ -122,7 +125,8 @@ class Archive:
             for r in self.recipes
             if r.teaser and not held[r.slug]
         )
-        settings = replace(_published(self.settings, name), processes=processes)
+        waters = tuple(w for w in self.settings.waters if not w.edition or w.edition in allowed)
+        settings = replace(_published(self.settings, name), processes=processes, waters=waters)
         return Archive(settings=settings, recipes=kept, substances=cards, teased=teased)
 
     def used_in(self, substance: Substance) -> tuple[Recipe, ...]:

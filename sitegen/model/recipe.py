@@ -8,6 +8,7 @@ from sitegen.model.amount import Amount
 from sitegen.model.dilution import Dilution
 from sitegen.model.layers import Layer
 from sitegen.model.quantity import Quantity
+from sitegen.model.water import Role
 from sitegen.problems import Span
 
 Status = Literal["trial", "settled", "retired"]
@@ -132,6 +133,8 @@ class Step:
     look_for: str = ""
     look_in: str = ""
     caution: str = ""
+    water: Role | None = None
+    """What its water is for, where it matters which water that is."""
     image: Picture | None = None
     compare: Pair | None = None
     moving: MovingPicture | None = None

@@ -13,6 +13,7 @@ from sitegen.render.frame import Frame, data_block
 from sitegen.render.links import process_path, recipe_path, substance_path
 from sitegen.render.markdown import Voice, render
 from sitegen.render.page import Page
+from sitegen.render.water import acid_aim, sums_json
 
 RECENT: Final = 4
 """Recipes shown as newly revised on the home page."""
@@ -69,7 +70,8 @@ def process_pages(frame: Frame) -> Iterator[Page]:
 def bench_page(frame: Frame) -> Page:
     """The calculators that belong to no recipe."""
     plan = data_block(bench_json(frame.computed.archive))
-    return frame.page("bench.html", "bench/index.html", title="Bench", plan=plan)
+    sums = data_block(sums_json())
+    return frame.page("bench.html", "bench/index.html", title="Bench", plan=plan, water_sums=sums, water_aim=acid_aim())
 
 
 def catalogue(frame: Frame) -> Page:

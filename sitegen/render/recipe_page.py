@@ -20,6 +20,7 @@ from sitegen.render.page import Page
 from sitegen.render.preflight import preflights
 from sitegen.render.trouble_pages import step_link
 from sitegen.render.warned import warned
+from sitegen.render.water import water_panel
 
 
 def _foreign(recipe: Recipe, frame: Frame) -> tuple[Target, ...]:
@@ -53,6 +54,7 @@ def recipe_page(recipe: Recipe, frame: Frame) -> Page:
         bath=_bath(recipe, frame, path),
         warnings=computed.warnings[recipe.slug],
         warned=warned(recipe, archive),
+        water=water_panel(recipe, frame),
         parent=archive.recipe_named.get(recipe.derived_from.recipe) if recipe.derived_from else None,
         borrows=tuple(archive.recipe_named[slug] for slug in borrowed(recipe, archive)),
         users=frame.cross.using.get(recipe.slug, ()),

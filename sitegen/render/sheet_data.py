@@ -26,6 +26,7 @@ from sitegen.render.sheet_model import Batch, Caution, Row, SheetData, SheetPref
 from sitegen.render.sheet_text import Follow, prose
 from sitegen.render.timeline_view import timeline_view
 from sitegen.render.warned import sheet_caution
+from sitegen.render.water_sheet import with_water
 from sitegen.render.wording import (
     NO_BREAK,
     dilution_text,
@@ -77,7 +78,7 @@ def sheet_data(computed: Computed, recipe: Recipe, scaled: tuple[Scaled, ...] | 
         layers=tuple(_layer(layer) for layer in recipe.layers),
         preflights=tuple(_preflight(card) for card in preflights(recipe)),
         timeline=timeline_view(recipe),
-        stages=tuple(_stage(s, follow) for s in recipe.stages),
+        stages=with_water(tuple(_stage(s, follow) for s in recipe.stages), recipe, archive),
         credits=tuple(_credits(recipe, archive)),
         licence=settings.licence,
         signs=sign_drawings(one.label for one in labels.values()),

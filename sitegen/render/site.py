@@ -16,6 +16,7 @@ from sitegen.render.search_index import search_pages
 from sitegen.render.sitemap import sitemap
 from sitegen.render.substance_page import substance_index, substance_page
 from sitegen.render.trouble_pages import trouble_pages
+from sitegen.render.water_page import water_page
 
 
 def pages(computed: Computed, theme: Theme, edition: str, pictures: Pictures = NO_PICTURES) -> Iterator[Page]:
@@ -35,6 +36,7 @@ def pages(computed: Computed, theme: Theme, edition: str, pictures: Pictures = N
     yield cupboard_page(framed)
     yield from trouble_pages(framed)
     yield bench_page(framed)
+    yield water_page(framed)
     yield from browsing(framed)
     yield from search_pages(computed)
     yield catalogue(framed)

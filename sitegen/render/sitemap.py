@@ -52,7 +52,7 @@ def _paths(frame: Frame) -> Iterator[tuple[str, date | None]]:
     for process in archive.settings.processes:
         if recipes := frame.cross.grouped.get(process.id):
             yield process_path(process.id), max(r.revised for r in recipes)
-    for path in ("troubles/index.html", "bench/index.html", "substances/index.html"):
+    for path in ("troubles/index.html", "bench/index.html", "water/index.html", "substances/index.html"):
         yield path, None
     for card in archive.substances:
         yield substance_path(card.id), None

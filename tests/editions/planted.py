@@ -21,6 +21,10 @@ editions: [public, {id: supporters, name: friends of the mill, address: "https:/
 processes:
   salt: {name: Salt prints, summary: Salt and water.}
   #process#: {name: "#process name#", summary: "#process summary#"}
+water:
+  tap: {name: The tap, pH: "7.3"}
+  #water#: {name: "#water name#", pH: "7.3", hardness: 19.37 °dH, measured: 2026-07-19, source: "#water source#",
+            note: "#water note#", edition: supporters}
 welcome: |
   Begin with [the open one](recipe:open), then [the closed one](recipe:#slug#) and
   [its bath](mixture:#slug#/#mixture#), [its trouble](trouble:#slug#/symptom-#symptom#) or
@@ -209,7 +213,7 @@ processes: [#process#]
 causes: [{cause: "#elsewhere cause#", remedy: "#elsewhere remedy#"}]
 """
 FIGURES = (
-    "8317", "6133", "6173", "5227", "417.3", "31.7", "QZ-719", "QZ-721", "QZ-723", "2026-07-19", "2026-08-23",
+    "8317", "6133", "6173", "5227", "417.3", "31.7", "19.37", "QZ-719", "QZ-721", "QZ-723", "2026-07-19", "2026-08-23",
     "19 July", "23 August", "1+37",
 )  # fmt: skip
 """Figures that stand in supporters' content alone; not searched in pictures and packed bytes."""
