@@ -51,3 +51,4 @@ class ChangeDoc(Document):
 
     revision: t.Revision = Field(description="The revision that changed it.")
     what: t.Text = Field(description="What is different, in a sentence; feeds and posts say it.")
+    corrects: t.Text | None = Field(None, description="The mistake in the sheets before it, if there was one.")

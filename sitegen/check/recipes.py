@@ -75,7 +75,12 @@ def build(draft: Draft) -> Recipe:
         if doc.derived_from
         else None,
         changes=tuple(
-            Change(revision=c.revision, what=c.what, at=places.value("changes", n, "revision"))
+            Change(
+                revision=c.revision,
+                what=c.what,
+                corrects=c.corrects or "",
+                at=places.value("changes", n, "revision"),
+            )
             for n, c in enumerate(doc.changes)
         ),
         takes=doc.takes,

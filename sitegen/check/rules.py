@@ -9,7 +9,7 @@ from fractions import Fraction
 from itertools import pairwise
 from typing import Final
 
-from sitegen.check import layer_rules
+from sitegen.check import change_rules, layer_rules
 from sitegen.check.documents import MixtureDoc
 from sitegen.check.recipes import Draft, trouble_id
 from sitegen.check.troubles import check_steps, stages_of
@@ -202,21 +202,6 @@ def _minutes(low: Fraction, high: Fraction) -> str:
     return f"{first} {unit}" if first == last else f"{first}-{last} {unit}"
 
 
-def _changes_made(draft: Draft, problems: Problems) -> None:
-    """A change belongs to this revision or an earlier one."""
-    for n, change in enumerate(draft.doc.changes):
-        if change.revision > draft.doc.revision:
-            problems.add(
-                Problem(
-                    code="change-to-come",
-                    at=draft.places.value("changes", n, "revision"),
-                    message=f"revision {change.revision} is not made yet",
-                    help=f"raise `revision` to {change.revision}, or name an earlier one here",
-                    notes=(f"the recipe is at revision {draft.doc.revision}",),
-                )
-            )
-
-
 RULES: Final[tuple[Rule, ...]] = (
     _filled_up_once,
     _makes_agree,
@@ -224,8 +209,8 @@ RULES: Final[tuple[Rule, ...]] = (
     _whole_is_known,
     _symptoms_differ,
     _takes_adds_up,
-    _changes_made,
     _steps_known,
     _marks_in_order,
+    *change_rules.RULES,
     *layer_rules.RULES,
 )

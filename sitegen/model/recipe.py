@@ -209,7 +209,14 @@ class Change:
 
     revision: int
     what: str
+    corrects: str = ""
+    """The mistake that sheets of the revisions before it hold; '' where they held none."""
     at: Span
+
+    @property
+    def told(self) -> str:
+        """What changed, and what was wrong before: for those who have a sheet of it."""
+        return f"{self.what} Sheets printed before it hold a mistake: {self.corrects}" if self.corrects else self.what
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

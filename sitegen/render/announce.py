@@ -110,7 +110,7 @@ def _changes(archive: Archive, recipe: Recipe, told: int) -> tuple[str, ...]:
         lead = f"Varied from {named.code} {named.title}: " if named else "Varied from another recipe: "
         return (f"{lead}{parent.changes}",) if parent else ()
     newer = sorted((c for c in recipe.changes if c.revision > told), key=lambda c: c.revision)
-    return tuple(f"Revision {c.revision}: {c.what}" for c in newer)
+    return tuple(f"Revision {c.revision}: {c.told}" for c in newer)
 
 
 def as_text(said: Post) -> str:

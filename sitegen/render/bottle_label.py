@@ -19,7 +19,7 @@ from sitegen.model.recipe import Mixture, Recipe
 from sitegen.problems import Refusal
 from sitegen.render.address import address_of
 from sitegen.render.label_view import unknown_lines
-from sitegen.render.links import mixture_anchor, recipe_path
+from sitegen.render.links import sheet_place
 from sitegen.render.typesetting import qr_code
 from sitegen.render.wording import spoken
 
@@ -69,6 +69,7 @@ class BottleLabel:
     maker: str
     notice: str
     address: str
+    """Where it is told whether this revision is current; the recipe is one step on."""
     qr: str
 
 
@@ -79,7 +80,7 @@ def bottle_label(computed: Computed, mixture: Mixture, mixed: date | None) -> Bo
     recipe = archive.recipe_named[mixture.id.partition("/")[0]]
     labelled = labels_of(computed)(mixture.id)
     label = labelled.label
-    address = address_of(settings, f"{recipe_path(recipe.slug)}#{mixture_anchor(mixture.id, recipe.slug)}")
+    address = address_of(settings, sheet_place(recipe.code, recipe.revision))
     day = mixed.isoformat() if mixed else ""
     return BottleLabel(
         id=mixture.id,

@@ -70,7 +70,7 @@ def _entry(root: Element, recipe: Recipe, frame: Frame) -> None:
 
 def _summary(recipe: Recipe) -> str:
     """What the recipe is, and what its newest revision changed."""
-    changed = " ".join(change.what for change in recipe.changes if change.revision == recipe.revision)
+    changed = " ".join(change.told for change in recipe.changes if change.revision == recipe.revision)
     return f"{recipe.summary} Revision {recipe.revision}: {changed}" if changed else recipe.summary
 
 

@@ -17,6 +17,7 @@ from sitegen.read.theme import Theme
 from sitegen.render.address import address_of, widest
 from sitegen.render.cross import CrossReferences, cross_references
 from sitegen.render.links import (
+    SHEETS,
     card_anchor,
     mixture_anchor,
     picture_path,
@@ -122,6 +123,7 @@ def _environment(theme: Theme, pictures: Pictures) -> Environment:
         sizes_of=pictures.get,
         mixture_anchor=mixture_anchor,
         card_anchor=card_anchor,
+        sheets=SHEETS,
     )
     environment.filters.update(
         spoken=spoken,

@@ -3,6 +3,9 @@
 Relative, and naming `index.html`, so that a folder opened from a disk works like one on a host.
 """
 
+SHEETS = "sheets/index.html"
+"""The page that tells the age of a printed sheet. It is printed in QR codes, so it never moves."""
+
 
 def relative(here: str, there: str) -> str:
     """The link from one page's path to another's; a fragment may follow.
@@ -16,6 +19,15 @@ def relative(here: str, there: str) -> str:
 def recipe_path(slug: str) -> str:
     """The page of a recipe."""
     return f"recipes/{slug}/index.html"
+
+
+def sheet_place(code: str, revision: int) -> str:
+    """Where a sheet's own revision is told of; the form of a batch code, so that either is read.
+
+    >>> sheet_place("IB-07", 3)
+    'sheets/index.html#IB-07.3'
+    """
+    return f"{SHEETS}#{code}.{revision}"
 
 
 def troubles_path(slug: str) -> str:

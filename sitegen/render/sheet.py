@@ -39,6 +39,6 @@ def sheet_pdf(data: SheetData, paper: Paper, theme_print: Mapping[str, bytes]) -
 
 def sheet_fields(data: SheetData, paper: Paper) -> dict[str, Json]:
     """What the template is given."""
-    page = asdict(data) | {"paper": TYPST_PAPER[paper], "qr": qr_code(data.address), "lacking": ""}
+    page = asdict(data) | {"paper": TYPST_PAPER[paper], "qr": qr_code(data.lookup), "lacking": ""}
     del page["dated"]  # the file's, not the page's
     return page

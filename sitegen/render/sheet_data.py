@@ -19,7 +19,7 @@ from sitegen.model.recipe import Credit, Mixture, Recipe, Stage, Step
 from sitegen.model.reference import resolve_amount, resolve_link, split_scheme
 from sitegen.problems import Refusal
 from sitegen.render.address import address_of
-from sitegen.render.links import recipe_path
+from sitegen.render.links import recipe_path, sheet_place
 from sitegen.render.preflight import Preflight, preflights
 from sitegen.render.sheet_label import label_in_short, sign_drawings
 from sitegen.render.sheet_model import Batch, Caution, Row, SheetData, SheetPreflight, SheetStage, SheetStep
@@ -69,6 +69,7 @@ def sheet_data(computed: Computed, recipe: Recipe, scaled: tuple[Scaled, ...] | 
         status="" if recipe.status == "settled" else recipe.status,
         studio=settings.studio,
         address=address_of(settings, recipe_path(recipe.slug)),
+        lookup=address_of(settings, sheet_place(recipe.code, recipe.revision)),
         asked=tuple(_asked(s) for s in scaled or ()) or ("Amounts as written",),
         standing=STANDING_LINE,
         cautions=tuple(_cautions(found, recipe, archive)),

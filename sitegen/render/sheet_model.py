@@ -95,6 +95,8 @@ class SheetData:
     status: str
     studio: str
     address: str
+    lookup: str
+    """Where it is told whether this sheet is current."""
     asked: tuple[str, ...]
     standing: str
     cautions: tuple[Caution, ...]

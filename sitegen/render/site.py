@@ -13,6 +13,7 @@ from sitegen.render.page import Page
 from sitegen.render.pictures import NO_PICTURES, Pictures
 from sitegen.render.recipe_page import recipe_page, recipe_troubles
 from sitegen.render.search_index import search_pages
+from sitegen.render.sheet_age_page import sheet_age_page
 from sitegen.render.sitemap import sitemap
 from sitegen.render.substance_page import substance_index, substance_page
 from sitegen.render.trouble_pages import trouble_pages
@@ -35,6 +36,7 @@ def pages(computed: Computed, theme: Theme, edition: str, pictures: Pictures = N
         yield substance_page(card, framed)
     yield cupboard_page(framed)
     yield from trouble_pages(framed)
+    yield sheet_age_page(framed)
     yield bench_page(framed)
     yield water_page(framed)
     yield from browsing(framed)

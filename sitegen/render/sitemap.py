@@ -12,7 +12,7 @@ from xml.etree.ElementTree import Element, SubElement, indent, tostring
 from sitegen.render.address import address_of, widest
 from sitegen.render.cross import by_title
 from sitegen.render.frame import Frame
-from sitegen.render.links import process_path, recipe_path, substance_path, troubles_path
+from sitegen.render.links import SHEETS, process_path, recipe_path, substance_path, troubles_path
 from sitegen.render.page import Page
 
 SITEMAP: Final = "sitemap.xml"
@@ -52,7 +52,7 @@ def _paths(frame: Frame) -> Iterator[tuple[str, date | None]]:
     for process in archive.settings.processes:
         if recipes := frame.cross.grouped.get(process.id):
             yield process_path(process.id), max(r.revised for r in recipes)
-    for path in ("troubles/index.html", "bench/index.html", "water/index.html", "substances/index.html"):
+    for path in ("troubles/index.html", SHEETS, "bench/index.html", "water/index.html", "substances/index.html"):
         yield path, None
     for card in archive.substances:
         yield substance_path(card.id), None

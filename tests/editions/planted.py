@@ -129,7 +129,7 @@ needs: ["#need#"]
 hazards:
   {wear: "Gloves, eye protection, #wear#", air: "No dust, #air#", never: "No bleach, #never#",
    first aid: "Rinse, #aid#", disposal: "Local rules decide, #waste#", note: "#hazard note#"}
-changes: [{revision: 6173, what: "#change#"}]
+changes: [{revision: 6173, what: "#change#", corrects: "#corrected#"}]
 answers: [{pair: X104, reason: "#answer#"}]
 layers:
   - {name: "#layer#", record: "#record#", negative: {label: "#film#", top edge: "#edge#", marks: ["#film mark#"]},

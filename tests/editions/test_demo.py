@@ -112,6 +112,14 @@ def test_the_passphrase_opens_it_and_a_wrong_one_does_not(visit: Visit) -> None:
     expect(page).to_have_title("The Tide Mill Archive")
 
 
+def test_a_sheets_own_code_is_answered_once_the_words_are_typed(visit: Visit) -> None:
+    page = open_with(visit("#/sheets/index.html#TN-01.2"), WORDS)
+    expect(page.locator("#answer h2")).to_have_text("Do not use this sheet", ignore_case=True)
+    expect(page.locator("#answer h2")).to_be_in_viewport()
+    page.get_by_role("link", name="Open TN-01").click()
+    expect(page.get_by_role("heading", level=1)).to_contain_text("Oak-bark and tea toner")
+
+
 def test_a_printed_address_leads_to_its_recipe_with_calculator_pictures_and_sheet(visit: Visit) -> None:
     page = open_with(visit("#/recipes/iron-blue/index.html"), WORDS)
     expect(page.get_by_role("heading", level=1)).to_contain_text("Iron-blue print")

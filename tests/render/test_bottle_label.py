@@ -32,7 +32,7 @@ def test_a_label_carries_what_a_bottle_needs() -> None:
     assert "Causes severe skin burns and eye damage." in found.levels[0].h
     assert found.levels[0].p[0] == CHILDREN
     assert found.notice == NOTICE
-    assert found.address == "https://bench.example/recipes/blue/index.html#mix-bath"
+    assert found.address == "https://bench.example/sheets/index.html#IB-07.3"
     assert found.qr.startswith("<svg")
 
 

@@ -115,6 +115,14 @@ def test_an_entry_says_what_its_revision_changed(archive: Archive, theme: Theme)
     assert read.entries[0].summary == "Two parts & one brush. Revision 3: Half the iron."
 
 
+def test_an_entry_says_what_was_wrong_before(archive: Archive, theme: Theme) -> None:
+    blue = archive.recipe_named["blue"]
+    change = Change(revision=3, what="Half the iron.", corrects="Twice too much.", at=blue.at)
+    recipes = tuple(replace(r, changes=(change,)) if r.slug == "blue" else r for r in archive.recipes)
+    read = feedparser.parse(feed_of(replace(archive, recipes=recipes), theme)[0])
+    assert read.entries[0].summary.endswith("Half the iron. Sheets printed before it hold a mistake: Twice too much.")
+
+
 def test_there_is_no_feed_without_an_address_or_a_recipe(archive: Archive, theme: Theme) -> None:
     assert feed_of(replace(archive, settings=replace(archive.settings, address="")), theme) == []
     assert feed_of(replace(archive, recipes=()), theme) == []

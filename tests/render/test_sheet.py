@@ -374,9 +374,10 @@ def test_text_longer_than_a_page_does_not_run_off_the_paper(data: SheetData) -> 
     assert text_of(content).count("w2999") == 2
 
 
-def test_the_code_reads_as_the_address_of_the_page(data: SheetData, pdf: bytes) -> None:
+def test_the_code_reads_as_the_place_that_tells_the_age_of_this_very_sheet(data: SheetData, pdf: bytes) -> None:
     """Painted from the SVG's row commands (`M4 4.5h7m2 0h1…`) and read by another library."""
-    drawn = qr_code(data.address)
+    assert data.lookup == f"https://mill.example/sheets/index.html#{data.code}.{data.revision}"
+    drawn = qr_code(data.lookup)
     side = int(re.search(r'width="(\d+)"', drawn)[1])  # type: ignore[index]  # there, or the test fails
     image = Image.new("L", (side, side), 255)
     x, y = 0.0, 0.0
@@ -389,12 +390,12 @@ def test_the_code_reads_as_the_address_of_the_page(data: SheetData, pdf: bytes) 
             image.paste(0, (int(x), int(y), int(x + float(first)), int(y) + 1))
             x += float(first)
     found = zxingcpp.read_barcodes(image.resize((side * 8, side * 8), Image.Resampling.NEAREST))
-    assert [code.text for code in found] == [data.address]
-    assert f"QR code of {data.address}" in [e.get("/Alt") for e in elements(pdf)]
+    assert [code.text for code in found] == [data.lookup]
+    assert f"QR code of {data.lookup}" in [e.get("/Alt") for e in elements(pdf)]
 
 
 def test_without_an_address_there_is_no_code(data: SheetData) -> None:
-    content = sheet_pdf(replace(data, address=""), "a4", THEME.print)
+    content = sheet_pdf(replace(data, address="", lookup=""), "a4", THEME.print)
     assert not [e for e in elements(content) if "QR code" in str(e.get("/Alt", ""))]
     assert "https://mill.example" not in text_of(content)
 
