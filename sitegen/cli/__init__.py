@@ -20,6 +20,7 @@ from sitegen.cli.scale import scale_command
 from sitegen.cli.start import start_command
 from sitegen.cli.swap import swap_command
 from sitegen.cli.timeline import timeline_command
+from sitegen.cli.water import water_command
 
 __all__ = ["main"]
 
@@ -44,6 +45,7 @@ for command in (
     swap_command,
     expose_command,
     timeline_command,
+    water_command,
     find_command,
     label_command,
     bundle_command,

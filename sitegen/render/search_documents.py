@@ -11,6 +11,7 @@ from sitegen.compute.whole import Computed
 from sitegen.model.recipe import Prose, Recipe, Trouble
 from sitegen.model.substance import Substance
 from sitegen.render.links import process_path, recipe_path, substance_path, troubles_path
+from sitegen.render.water_documents import water_documents
 from sitegen.render.wording import dilution_text
 from sitegen.search.document import Document
 from sitegen.search.facets import Traits
@@ -38,6 +39,7 @@ def documents(computed: Computed, synonyms: Groups) -> Iterator[Document]:
             found = Document(kind="process", title=process.name, path=process_path(process.id), texts=summary)
             yield _with_synonyms(found, synonyms)
     yield from _troubles(recipes, names)
+    yield from water_documents(computed.archive.settings.waters)
 
 
 def in_order(computed: Computed) -> tuple[Recipe, ...]:

@@ -3,10 +3,10 @@
 from dataclasses import dataclass
 from typing import Final, Literal
 
-Kind = Literal["recipe", "trouble", "substance", "process"]
-KINDS: Final[tuple[Kind, ...]] = ("recipe", "substance", "process", "trouble")
+Kind = Literal["recipe", "trouble", "substance", "process", "water"]
+KINDS: Final[tuple[Kind, ...]] = ("recipe", "substance", "process", "trouble", "water")
 """Documents are numbered in this order, so that recipes have the lowest numbers."""
-TOGETHER: Final[dict[Kind, int]] = {"recipe": 1, "substance": 3, "process": 8, "trouble": 6}
+TOGETHER: Final[dict[Kind, int]] = {"recipe": 1, "substance": 3, "process": 8, "trouble": 6, "water": 6}
 """How many documents of a kind share a shard: about as much text as one recipe."""
 
 
