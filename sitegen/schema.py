@@ -11,6 +11,7 @@ from pydantic.json_schema import GenerateJsonSchema, JsonSchemaValue
 from pydantic_core import core_schema
 
 from sitegen.check.card_documents import CardDoc
+from sitegen.check.dispute_documents import SharedDisputeDoc
 from sitegen.check.documents import RecipeDoc
 from sitegen.check.settings_documents import ArchiveDoc
 from sitegen.check.trouble_documents import SharedTroubleDoc
@@ -53,6 +54,11 @@ def substance_schema() -> dict[str, Any]:
 def trouble_schema() -> dict[str, Any]:
     """JSON Schema (2020-12) of `troubles/*.yaml`."""
     return _schema(SharedTroubleDoc, "A trouble that recipes share")
+
+
+def dispute_schema() -> dict[str, Any]:
+    """JSON Schema (2020-12) of `disputes/*.yaml`."""
+    return _schema(SharedDisputeDoc, "A dispute that recipes share")
 
 
 def _schema(model: type[BaseModel], title: str) -> dict[str, Any]:

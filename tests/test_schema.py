@@ -12,7 +12,7 @@ from jsonschema import Draft202012Validator
 from sitegen.problems import Problems
 from sitegen.read import compose
 from sitegen.read.nodes import to_data
-from sitegen.schema import archive_schema, recipe_schema, substance_schema, trouble_schema
+from sitegen.schema import archive_schema, dispute_schema, recipe_schema, substance_schema, trouble_schema
 from tests.golden_cases import Case, cases, sound
 
 CONTENT = Path(__file__).parents[1] / "content"
@@ -60,12 +60,13 @@ def _with_text_keys(value: Any) -> Any:
     return {str(k): _with_text_keys(v) for k, v in value.items()} if isinstance(value, dict) else value
 
 
-MAKES: tuple[Make, ...] = (recipe_schema, substance_schema, archive_schema, trouble_schema)
+MAKES: tuple[Make, ...] = (recipe_schema, substance_schema, archive_schema, trouble_schema, dispute_schema)
 FILES: list[tuple[Path, Make]] = [
     *((path, recipe_schema) for path in sorted((CONTENT / "recipes").glob("*.yaml"))),
     *((path, substance_schema) for path in sorted((CONTENT / "substances").glob("*.yaml"))),
     *((path, substance_schema) for path in sorted(CARDS.glob("*.yaml"))),
     *((path, trouble_schema) for path in sorted((CONTENT / "troubles").glob("*.yaml"))),
+    *((path, dispute_schema) for path in sorted((CONTENT / "disputes").glob("*.yaml"))),
     (CONTENT / "archive.yaml", archive_schema),
 ]
 

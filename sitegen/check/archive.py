@@ -9,6 +9,7 @@ from dataclasses import replace
 
 from sitegen.check import between, origin, rules
 from sitegen.check.cards import check_cards
+from sitegen.check.disputes import draw_disputes, shared_disputes
 from sitegen.check.documents import RecipeDoc
 from sitegen.check.editions import check_editions
 from sitegen.check.faults import read_document
@@ -52,9 +53,10 @@ def check_archive(sources: Sources, problems: Problems) -> Archive | None:
     for trouble in shared:
         concerned = [stages_of(draft.doc) for draft in drafts if draft.doc.process in trouble.doc.processes]
         check_steps(trouble.doc, concerned, trouble.places, problems)
+    disputes = shared_disputes(sources.below("disputes"), known, problems)
     if settings is None:
         return None
-    recipes = draw(_standing(drafts, mates), shared)
+    recipes = draw_disputes(draw(_standing(drafts, mates), shared), disputes)
     return Archive(settings=settings, recipes=recipes, substances=shelf.substances)
 
 

@@ -11,6 +11,7 @@ from pydantic import BeforeValidator, Field, GetJsonSchemaHandler, WithJsonSchem
 from pydantic_core import CoreSchema
 
 from sitegen.check import leaves as t
+from sitegen.check.dispute_documents import DisputeDoc
 from sitegen.check.document import Document, EditionOf
 from sitegen.check.layer_documents import LayerDoc
 from sitegen.check.origin_documents import ChangeDoc, CreditDocs, ParentDoc
@@ -166,3 +167,4 @@ class RecipeDoc(Document):
     layers: tuple[LayerDoc, ...] = Field((), description="The layers of a print of several layers.")
     stages: tuple[StageDoc, ...] = Field((), description="The work, in order.")
     troubles: tuple[TroubleDoc, ...] = Field((), description="Symptoms, causes, remedies.")
+    disputes: tuple[DisputeDoc, ...] = Field((), description="Where sources disagree: claims and your own result.")

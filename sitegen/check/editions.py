@@ -13,7 +13,7 @@ from sitegen.problems import Problem, Problems, Span
 from sitegen.read.nodes import ListNode, MapNode, Node, TextNode, text_at
 
 # Which fields hold parts that may be for fewer readers than the recipe is? Lists and groups in them are gone through.
-_PARTS: Final = ("image", "mixtures", "stages", "troubles")
+_PARTS: Final = ("image", "mixtures", "stages", "troubles", "disputes")
 
 
 def check_editions(all_: Shelfmates, problems: Problems) -> None:

@@ -4,6 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from sitegen.check import documents as d
+from sitegen.check.disputes import dispute_id, dispute_of
 from sitegen.check.ingredients import Reference
 from sitegen.check.layers import layer_of
 from sitegen.check.picture_documents import MovingPictureDoc, PairDoc, PictureDoc
@@ -94,6 +95,7 @@ def build(draft: Draft) -> Recipe:
         layers=tuple(layer_of(draft.slug, n, layer, draft.references) for n, layer in enumerate(doc.layers)),
         stages=tuple(_stage(draft, n, stage) for n, stage in enumerate(doc.stages)),
         troubles=tuple(trouble_of(trouble, trouble_id(trouble.symptom, n)) for n, trouble in enumerate(doc.troubles)),
+        disputes=tuple(dispute_of(dispute, dispute_id(dispute.about, n)) for n, dispute in enumerate(doc.disputes)),
         at=places.value("title"),
     )
 

@@ -10,6 +10,7 @@ from itertools import pairwise
 from typing import Final
 
 from sitegen.check import change_rules, layer_rules
+from sitegen.check.disputes import disputes_sound
 from sitegen.check.documents import MixtureDoc
 from sitegen.check.recipes import Draft, trouble_id
 from sitegen.check.troubles import check_steps, stages_of
@@ -138,6 +139,11 @@ def _symptoms_differ(draft: Draft, problems: Problems) -> None:
             )
 
 
+def _disputes_sound(draft: Draft, problems: Problems) -> None:
+    """Sources disagree, and on one point once."""
+    disputes_sound(draft.doc, draft.places, problems)
+
+
 def _steps_known(draft: Draft, problems: Problems) -> None:
     """Where a trouble is caused is a step of this recipe."""
     for n, trouble in enumerate(draft.doc.troubles):
@@ -210,6 +216,7 @@ RULES: Final[tuple[Rule, ...]] = (
     _symptoms_differ,
     _takes_adds_up,
     _steps_known,
+    _disputes_sound,
     _marks_in_order,
     *change_rules.RULES,
     *layer_rules.RULES,

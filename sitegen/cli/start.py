@@ -8,7 +8,7 @@ import click
 
 from sitegen.cli.shell import ARCHIVE_WRONG, refusals
 from sitegen.problems import Refusal
-from sitegen.schema import archive_schema, recipe_schema, substance_schema, trouble_schema
+from sitegen.schema import archive_schema, dispute_schema, recipe_schema, substance_schema, trouble_schema
 from sitegen.write import WriteError
 from sitegen.write.single import write_new
 
@@ -40,6 +40,7 @@ def starter() -> dict[str, bytes]:
         "archive": archive_schema(),
         "substance": substance_schema(),
         "trouble": trouble_schema(),
+        "dispute": dispute_schema(),
     }
     return texts | {
         f"schema/{name}.schema.json": (json.dumps(schema, ensure_ascii=False, indent=1) + "\n").encode()

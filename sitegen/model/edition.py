@@ -45,7 +45,7 @@ def edition_on(recipe: Recipe, order: Sequence[str], today: date | None) -> str:
 
 
 def visible(recipe: Recipe, allowed: Sequence[str]) -> Recipe:
-    """The recipe without the stages, notes, pictures, troubles and causes of editions that are not allowed.
+    """The recipe without the stages, notes, pictures, troubles, causes and disputes of editions that are not allowed.
 
     Its own edition, teaser and day of publication have done their work by then, and are blank.
     """
@@ -60,6 +60,7 @@ def visible(recipe: Recipe, allowed: Sequence[str]) -> Recipe:
         layers=_layers(recipe, stages),
         stages=stages,
         troubles=tuple(kept for t in recipe.troubles if (kept := _trouble(t, titles, allowed))),
+        disputes=tuple(dispute for dispute in recipe.disputes if _may(dispute.edition, allowed)),
     )
 
 

@@ -6,6 +6,7 @@ from typing import Literal
 
 from sitegen.model.amount import Amount
 from sitegen.model.dilution import Dilution
+from sitegen.model.dispute import Dispute
 from sitegen.model.layers import Layer
 from sitegen.model.quantity import Quantity
 from sitegen.model.water import Role
@@ -262,6 +263,7 @@ class Recipe:
     layers: tuple[Layer, ...] = ()
     stages: tuple[Stage, ...] = ()
     troubles: tuple[Trouble, ...] = ()
+    disputes: tuple[Dispute, ...] = ()
     at: Span
 
     def mixture(self, local: str) -> Mixture | None:

@@ -53,6 +53,7 @@ def browsing(frame: Frame) -> Iterator[Page]:
         "substances": len(archive.substances),
         "troubles": sum(len(r.troubles) for r in archive.recipes),
         "keywords": len(keywords),
+        "disputes": len({d.id if d.shared else (r.slug, d.id) for r in archive.recipes for d in r.disputes}),
     }
     yield frame.page("search.html", "search/index.html", title="Search", counts=counts)
     yield from _recipes(frame)

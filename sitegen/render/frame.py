@@ -17,6 +17,7 @@ from sitegen.read.theme import Theme
 from sitegen.render.address import address_of, widest
 from sitegen.render.cross import CrossReferences, cross_references
 from sitegen.render.links import (
+    DISPUTES,
     SHEETS,
     card_anchor,
     mixture_anchor,
@@ -124,6 +125,7 @@ def _environment(theme: Theme, pictures: Pictures) -> Environment:
         mixture_anchor=mixture_anchor,
         card_anchor=card_anchor,
         sheets=SHEETS,
+        disputes=DISPUTES,
     )
     environment.filters.update(
         spoken=spoken,

@@ -5,6 +5,8 @@ Relative, and naming `index.html`, so that a folder opened from a disk works lik
 
 SHEETS = "sheets/index.html"
 """The page that tells the age of a printed sheet. It is printed in QR codes, so it never moves."""
+DISPUTES = "disputes/index.html"
+"""The register of disputes."""
 
 
 def relative(here: str, there: str) -> str:

@@ -8,6 +8,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from typing import Final
 
 from sitegen.compute.whole import Computed
+from sitegen.model.dispute import Dispute
 from sitegen.model.recipe import Prose, Recipe, Trouble
 from sitegen.model.substance import Substance
 from sitegen.render.links import process_path, recipe_path, substance_path, troubles_path
@@ -81,6 +82,7 @@ def _recipe(recipe: Recipe, computed: Computed, process: str) -> Document:
         *(("holds", _called(card, computed, recipe)) for card in cards if card.id != _WATER),
         ("about", plain(recipe.about)),
         *(("troubles", t.symptom) for t in recipe.troubles),
+        *(("about", text) for dispute in recipe.disputes for text in _disputed(dispute)),
         *_work(recipe),
         ("needs", " · ".join(recipe.needs)),
         *(("credits", credit.work) for credit in recipe.credits),
@@ -116,6 +118,11 @@ def _work(recipe: Recipe) -> Iterator[Text]:
         yield from (("steps", check) for check in stage.checks)
     if recipe.derived_from:
         yield "about", recipe.derived_from.changes
+
+
+def _disputed(dispute: Dispute) -> Iterator[str]:
+    yield " ".join(filter(None, (dispute.about, *(claim.says for claim in dispute.claims), dispute.here)))
+    yield from (claim.source for claim in dispute.claims)
 
 
 def _cautions(recipe: Recipe) -> tuple[str, ...]:

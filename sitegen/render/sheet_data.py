@@ -80,6 +80,7 @@ def sheet_data(computed: Computed, recipe: Recipe, scaled: tuple[Scaled, ...] | 
         preflights=tuple(_preflight(card) for card in preflights(recipe)),
         timeline=timeline_view(recipe),
         stages=with_water(tuple(_stage(s, follow) for s in recipe.stages), recipe, archive),
+        disputes=tuple(dispute.about for dispute in recipe.disputes),
         credits=tuple(_credits(recipe, archive)),
         licence=settings.licence,
         signs=sign_drawings(one.label for one in labels.values()),

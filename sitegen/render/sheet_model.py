@@ -107,6 +107,8 @@ class SheetData:
     preflights: tuple[SheetPreflight, ...]
     timeline: TimelineView | None
     stages: tuple[SheetStage, ...]
+    disputes: tuple[str, ...]
+    """On what sources disagree; the claims stand on the page."""
     credits: tuple[str, ...]
     licence: str
     signs: tuple[tuple[str, str, str], ...]

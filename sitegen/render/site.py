@@ -6,6 +6,7 @@ from sitegen.compute.whole import Computed
 from sitegen.read.theme import Theme
 from sitegen.render.browse import browsing
 from sitegen.render.cupboard_page import cupboard_page
+from sitegen.render.dispute_page import dispute_page
 from sitegen.render.feed import feed
 from sitegen.render.frame import frame
 from sitegen.render.listing import bench_page, catalogue, home_page, process_pages
@@ -37,6 +38,7 @@ def pages(computed: Computed, theme: Theme, edition: str, pictures: Pictures = N
     yield cupboard_page(framed)
     yield from trouble_pages(framed)
     yield sheet_age_page(framed)
+    yield from dispute_page(framed)
     yield bench_page(framed)
     yield water_page(framed)
     yield from browsing(framed)

@@ -12,7 +12,7 @@ from xml.etree.ElementTree import Element, SubElement, indent, tostring
 from sitegen.render.address import address_of, widest
 from sitegen.render.cross import by_title
 from sitegen.render.frame import Frame
-from sitegen.render.links import SHEETS, process_path, recipe_path, substance_path, troubles_path
+from sitegen.render.links import DISPUTES, SHEETS, process_path, recipe_path, substance_path, troubles_path
 from sitegen.render.page import Page
 
 SITEMAP: Final = "sitemap.xml"
@@ -54,5 +54,7 @@ def _paths(frame: Frame) -> Iterator[tuple[str, date | None]]:
             yield process_path(process.id), max(r.revised for r in recipes)
     for path in ("troubles/index.html", SHEETS, "bench/index.html", "water/index.html", "substances/index.html"):
         yield path, None
+    if any(recipe.disputes for recipe in archive.recipes):
+        yield DISPUTES, None
     for card in archive.substances:
         yield substance_path(card.id), None

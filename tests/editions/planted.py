@@ -93,6 +93,13 @@ troubles:
   - symptom: Grey
     words: ["#only words#"]
     causes: [{cause: "#only cause#", remedy: "#only remedy#", edition: supporters}]
+disputes:
+  - about: "Point #point#"
+    edition: supporters
+    claims:
+      - {says: "#point says#", source: "#point source#", address: "https://#point address#.example/"}
+      - {says: "#point other#", source: A book}
+    here: "#point here#"
 """
 CLOSED = """
 title: "#title#"
@@ -145,6 +152,9 @@ troubles:
     stage: wash
     words: ["#symptom words#"]
     causes: [{cause: "#closed cause#", remedy: "#remedy#", check: "#first look#", save: "#save#"}]
+disputes:
+  - about: "Quarrel #quarrel#"
+    claims: [{says: "#quarrel says#", source: "#quarrel source#"}, {says: "#quarrel other#", source: A book}]
 """
 TEASED = """
 title: A title that may be named
@@ -206,6 +216,18 @@ causes:
   - {cause: Told to all., remedy: Wait., step: ["#stage title#", "#closed stage#", Float/1]}
   - {cause: "#half cause#", remedy: "#half remedy#", edition: supporters}
 """
+QUARREL = """
+about: Shared #shared quarrel#
+processes: [salt]
+edition: supporters
+claims: [{says: "#shared says#", source: "#shared source#"}, {says: Something else., source: A book}]
+here: "#shared here#"
+"""
+ABROAD = """
+about: Abroad #abroad#
+processes: [#process#]
+claims: [{says: "#abroad says#", source: "#abroad source#"}, {says: Something else., source: A book}]
+"""
 ELSEWHERE = """
 symptom: Symptom #elsewhere#
 words: ["#elsewhere words#"]
@@ -263,6 +285,8 @@ def planted(*, sealed: bool) -> Planted:
         f"troubles/symptom-{mark('shared symptom')}.yaml": fill(SHARED),
         "troubles/half-told.yaml": fill(HALF),
         f"troubles/symptom-{mark('elsewhere')}.yaml": fill(ELSEWHERE),
+        f"disputes/shared-{mark('shared quarrel')}.yaml": fill(QUARREL),
+        f"disputes/abroad-{mark('abroad')}.yaml": fill(ABROAD),
     }
     marks.setdefault("later slug", mark("later slug"))
     names = ["image file", "stage file", "file", "teased file", "after file", "poster file"]

@@ -130,6 +130,10 @@ troubles:
   - symptom: Blues wash away
     causes:
       - {cause: Too short, remedy: "Longer <script>alert('r')</script>", check: A strip., save: Nothing.}
+disputes:
+  - about: Whether the bath keeps
+    claims: [{says: It keeps., source: A book}, {says: It spoils overnight., source: A printer}]
+    here: Ours spoiled in two <i>nights</i>.
 """
 
 KEPT = """
@@ -173,6 +177,14 @@ causes:
   - {cause: Thin coat, remedy: Coat twice., step: [Coat/1]}
 """
 
+QUARREL = """
+about: How long a coat rests
+processes: [blue]
+claims:
+  - {says: A day <b>at least</b>., source: A handbook, address: "https://example.org/rest"}
+  - {says: An hour., source: Another handbook}
+"""
+
 CARD = """
 name: plantedsubstance
 state: solid
@@ -195,6 +207,7 @@ def archive() -> Archive:
         "recipes/blue.yaml": BLUE,
         "recipes/kept.yaml": KEPT,
         "troubles/pale-overall.yaml": PALE,
+        "disputes/how-long-a-coat-rests.yaml": QUARREL,
         "substances/plantedcard.yaml": CARD,
     }
     problems = Problems()

@@ -179,7 +179,7 @@ def welcome(settings: Settings) -> tuple[Passage, ...]:
 
 
 def passages(recipe: Recipe) -> tuple[Passage, ...]:
-    """Every text of the recipe but titles, credits and keywords."""
+    """Every text of the recipe but titles, credits, keywords and disputes, whose claims are the words of others."""
     return (
         *_plain("summary", [recipe.summary], recipe.at),
         *_plain("teaser", [recipe.teaser], recipe.at),
