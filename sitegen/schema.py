@@ -14,6 +14,7 @@ from sitegen.check.card_documents import CardDoc
 from sitegen.check.dispute_documents import SharedDisputeDoc
 from sitegen.check.documents import RecipeDoc
 from sitegen.check.settings_documents import ArchiveDoc
+from sitegen.check.trial_documents import TrialDoc
 from sitegen.check.trouble_documents import SharedTroubleDoc
 
 DIALECT: Final = "https://json-schema.org/draft/2020-12/schema"
@@ -59,6 +60,11 @@ def trouble_schema() -> dict[str, Any]:
 def dispute_schema() -> dict[str, Any]:
     """JSON Schema (2020-12) of `disputes/*.yaml`."""
     return _schema(SharedDisputeDoc, "A dispute that recipes share")
+
+
+def trial_schema() -> dict[str, Any]:
+    """JSON Schema (2020-12) of `journal/*.yaml`."""
+    return _schema(TrialDoc, "An entry of the journal")
 
 
 def _schema(model: type[BaseModel], title: str) -> dict[str, Any]:

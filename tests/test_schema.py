@@ -12,7 +12,14 @@ from jsonschema import Draft202012Validator
 from sitegen.problems import Problems
 from sitegen.read import compose
 from sitegen.read.nodes import to_data
-from sitegen.schema import archive_schema, dispute_schema, recipe_schema, substance_schema, trouble_schema
+from sitegen.schema import (
+    archive_schema,
+    dispute_schema,
+    recipe_schema,
+    substance_schema,
+    trial_schema,
+    trouble_schema,
+)
 from tests.golden_cases import Case, cases, sound
 
 CONTENT = Path(__file__).parents[1] / "content"
@@ -21,8 +28,9 @@ Make = Callable[[], dict[str, Any]]
 
 # Which mistakes lie in one value or one group of fields? These the schema must see, too.
 STRUCTURAL = {
-    "amount-not-read", "bad-address", "bad-code", "bad-dilution", "bad-facing", "bad-formula", "bad-id",
-    "bad-language", "bad-revision", "bad-size", "bad-time-mark", "bad-vessel", "field-missing", "fields-expected",
+    "amount-not-read", "bad-address", "bad-batch-code", "bad-code", "bad-dilution", "bad-facing", "bad-formula",
+    "bad-id", "bad-language", "bad-revision", "bad-size", "bad-time-mark", "bad-vessel", "field-missing",
+    "fields-expected",
     "hazards-missing", "list-empty", "list-expected", "not-yes-or-no", "nothing-here", "number-comma",
     "number-exponent", "number-two-readings", "percent-not-read", "picture-alt-missing", "ratio-two-readings",
     "text-expected", "unit-not-measured", "unit-two-readings", "unknown-choice", "unknown-field", "unknown-unit",
@@ -60,13 +68,14 @@ def _with_text_keys(value: Any) -> Any:
     return {str(k): _with_text_keys(v) for k, v in value.items()} if isinstance(value, dict) else value
 
 
-MAKES: tuple[Make, ...] = (recipe_schema, substance_schema, archive_schema, trouble_schema, dispute_schema)
+MAKES: tuple[Make, ...] = (recipe_schema, substance_schema, archive_schema, trouble_schema, dispute_schema, trial_schema)
 FILES: list[tuple[Path, Make]] = [
     *((path, recipe_schema) for path in sorted((CONTENT / "recipes").glob("*.yaml"))),
     *((path, substance_schema) for path in sorted((CONTENT / "substances").glob("*.yaml"))),
     *((path, substance_schema) for path in sorted(CARDS.glob("*.yaml"))),
     *((path, trouble_schema) for path in sorted((CONTENT / "troubles").glob("*.yaml"))),
     *((path, dispute_schema) for path in sorted((CONTENT / "disputes").glob("*.yaml"))),
+    *((path, trial_schema) for path in sorted((CONTENT / "journal").glob("*.yaml"))),
     (CONTENT / "archive.yaml", archive_schema),
 ]
 
@@ -103,6 +112,7 @@ def schema_of(case: Case) -> tuple[str, Make]:
         "archive.yaml": archive_schema,
         "substances/substance.yaml": substance_schema,
     }
+    names |= {name: trial_schema for name in case.own if name.startswith("journal/")}
     return next((case.own[name], make) for name, make in names.items() if name in case.own)
 
 

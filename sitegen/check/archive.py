@@ -19,6 +19,7 @@ from sitegen.check.names import check_file_name
 from sitegen.check.places import Places
 from sitegen.check.recipes import Draft, build
 from sitegen.check.settings import Known, check_settings
+from sitegen.check.trials import check_trials
 from sitegen.check.troubles import check_steps, draw, shared_troubles, stages_of
 from sitegen.model.archive import Archive
 from sitegen.model.recipe import Recipe
@@ -57,7 +58,8 @@ def check_archive(sources: Sources, problems: Problems) -> Archive | None:
     if settings is None:
         return None
     recipes = draw_disputes(draw(_standing(drafts, mates), shared), disputes)
-    return Archive(settings=settings, recipes=recipes, substances=shelf.substances)
+    archive = Archive(settings=settings, recipes=recipes, substances=shelf.substances)
+    return replace(archive, trials=check_trials(sources, archive, known, problems))
 
 
 def _references(slug: str, root: MapNode, pantry: Pantry, problems: Problems) -> tuple[Reference, ...]:

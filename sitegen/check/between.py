@@ -166,23 +166,26 @@ def _parents_known(all_: Shelfmates, problems: Problems) -> None:
 
 def _pictures_there(all_: Shelfmates, problems: Problems) -> None:
     """Every picture that is named lies in images/."""
-    folded = {name.casefold(): name for name in all_.pictures}
     for _, root in all_.readable():
-        for node in _image_files(root):
-            if node.text in all_.pictures:
-                continue
-            same = folded.get(node.text.casefold())
-            near = f"write `{same}`: capitals count on most machines" if same else ""
-            problems.add(
-                Problem(
-                    code="picture-missing",
-                    at=node.at,
-                    message=f"there is no picture `images/{node.text}`",
-                    help=near
-                    or did_you_mean(node.text, all_.pictures)
-                    or "put the file into images/, or correct its name",
-                )
+        pictures_there(root, all_.pictures, problems)
+
+
+def pictures_there(root: MapNode, pictures: frozenset[str], problems: Problems) -> None:
+    """Every picture that one file names is among `pictures`."""
+    folded = {name.casefold(): name for name in pictures}
+    for node in _image_files(root):
+        if node.text in pictures:
+            continue
+        same = folded.get(node.text.casefold())
+        near = f"write `{same}`: capitals count on most machines" if same else ""
+        problems.add(
+            Problem(
+                code="picture-missing",
+                at=node.at,
+                message=f"there is no picture `images/{node.text}`",
+                help=near or did_you_mean(node.text, pictures) or "put the file into images/, or correct its name",
             )
+        )
 
 
 _PICTURES: Final = ("image", "before", "after", "poster")

@@ -215,3 +215,14 @@ def _near(key: str, spoken: str, own: Iterable[str], pantry: Pantry) -> str:
     words = difflib.get_close_matches(spoken, sorted(pantry.words), n=2, cutoff=0.8)
     meant = sorted({id_ for word in words for id_ in pantry.words[word]})
     return "did you mean " + " or ".join(f"`{id_}`" for id_ in meant[:3]) + "?" if meant else ""
+
+
+def unknown_mixture(name: str, known: Mapping[str, object], at: Span) -> Problem:
+    """The problem of a mixture that its recipe does not have."""
+    listed = ", ".join(f"`{local}`" for local in known)
+    return Problem(
+        code="unknown-mixture",
+        at=at,
+        message=f"there is no mixture `{name}`",
+        help=did_you_mean(name, known) or f"write one of {listed}",
+    )

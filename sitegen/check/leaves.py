@@ -18,6 +18,7 @@ from sitegen.check import values as v
 from sitegen.model import layers
 from sitegen.model.amount import Amount, Percent, parse_amount, parse_percent
 from sitegen.model.archive import Vessel
+from sitegen.model.batch_code import EXAMPLE, PATTERN, BatchCode, parse_batch_code
 from sitegen.model.dilution import Dilution, parse_dilution
 from sitegen.model.quantity import Quantity, parse_quantity, wrong_dimension
 from sitegen.model.units import Dimension
@@ -137,6 +138,12 @@ Number = Annotated[
 Allowance = Annotated[Fraction, leaf(v.parse_allowance), _schema(patterns.PERCENT, "A percent: 15 %.")]
 Content = Annotated[Percent, leaf(v.parse_content), _schema(patterns.PERCENT, "Percent by mass: 14-18 %.")]
 Assay = Annotated[Percent, leaf(parse_percent), _schema(patterns.BASED_PERCENT, "How much is the substance: 28 % w/w.")]
+Humidity = Annotated[
+    tuple[Fraction, Fraction], leaf(v.parse_humidity), _schema(rf"^{patterns.RANGE}\\s*%$", "Humidity: 55-60 %.")
+]
+BatchText = Annotated[
+    BatchCode, leaf(parse_batch_code), _schema(f"^{PATTERN}$", f"Recipe, mixture, day mixed: {EXAMPLE}.")
+]
 FormulaText = Annotated[str, leaf(v.parse_formula), _schema(r"^[A-Za-z0-9()\[\].+-]+$", "A formula.")]
 Cas = Annotated[str, leaf(v.parse_cas), _schema(f"^{patterns.CAS}$", "A CAS number.")]
 Flag = Annotated[

@@ -13,7 +13,7 @@ from sitegen.check import change_rules, layer_rules
 from sitegen.check.disputes import disputes_sound
 from sitegen.check.documents import MixtureDoc
 from sitegen.check.recipes import Draft, trouble_id
-from sitegen.check.troubles import check_steps, stages_of
+from sitegen.check.troubles import check_old_stock, check_steps, stages_of
 from sitegen.model.amount import Absolute, FillUp, OfBase, Parts, Percent
 from sitegen.model.quantity import Quantity, exact_text, format_quantity
 from sitegen.problems import Problem, Problems
@@ -144,10 +144,11 @@ def _disputes_sound(draft: Draft, problems: Problems) -> None:
     disputes_sound(draft.doc, draft.places, problems)
 
 
-def _steps_known(draft: Draft, problems: Problems) -> None:
-    """Where a trouble is caused is a step of this recipe."""
+def _causes_known(draft: Draft, problems: Problems) -> None:
+    """Where a trouble is caused is a step of this recipe, and what may be old is a mixture of it."""
     for n, trouble in enumerate(draft.doc.troubles):
         check_steps(trouble, [stages_of(draft.doc)], draft.places, problems, "troubles", n)
+        check_old_stock(trouble, draft.doc.mixtures, draft.places, problems, "troubles", n)
 
 
 def _marks_in_order(draft: Draft, problems: Problems) -> None:
@@ -215,7 +216,7 @@ RULES: Final[tuple[Rule, ...]] = (
     _whole_is_known,
     _symptoms_differ,
     _takes_adds_up,
-    _steps_known,
+    _causes_known,
     _disputes_sound,
     _marks_in_order,
     *change_rules.RULES,

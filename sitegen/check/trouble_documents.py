@@ -15,6 +15,7 @@ class CauseDoc(Document):
     check: t.Text | None = Field(None, description="The first thing to look at.")
     save: t.Text | None = Field(None, description="What can save this print.")
     step: t.Texts = Field((), description="Where it is caused: Coat, or Coat/2 for the second step of it.")
+    old_stock: t.Text | None = Field(None, description="Whether old stock causes it: yes, or the mixture that is old.")
     edition: EditionOf = None
 
 

@@ -8,11 +8,12 @@ from dataclasses import dataclass, replace
 
 from sitegen.check.documents import RecipeDoc
 from sitegen.check.faults import read_document
+from sitegen.check.ingredients import unknown_mixture
 from sitegen.check.names import check_file_name
 from sitegen.check.places import Places
 from sitegen.check.settings import Known, unknown_edition, unknown_process
 from sitegen.check.trouble_documents import CauseDoc, SharedTroubleDoc, TroubleDoc
-from sitegen.check.values import slug_of
+from sitegen.check.values import parse_flag, slug_of
 from sitegen.model.recipe import Cause, Recipe, Trouble
 from sitegen.model.steps import find_step
 from sitegen.problems import Problem, Problems, Refusal, Span, did_you_mean
@@ -51,8 +52,32 @@ def _cause(doc: CauseDoc) -> Cause:
         check=doc.check or "",
         save=doc.save or "",
         steps=doc.step,
+        old_stock=_old_stock(doc.old_stock or ""),
         edition=doc.edition or "",
     )
+
+
+def _old_stock(written: str) -> str:
+    said = written.casefold()
+    return "yes" if said in ("yes", "true") else "" if said in ("no", "false") else written
+
+
+def check_old_stock(
+    doc: TroubleDoc, mixtures: Iterable[str], places: Places, problems: Problems, *at: str | int
+) -> None:
+    """What may be old is a mixture of the recipe; `at` is the trouble's place."""
+    known = dict.fromkeys(mixtures)
+    for n, cause in enumerate(doc.causes):
+        stock = _old_stock(cause.old_stock or "")
+        if stock not in ("", "yes") and stock not in known:
+            problems.add(unknown_mixture(stock, known, places.value(*at, "causes", n, "old stock")))
+
+
+def _old_stock_told(doc: SharedTroubleDoc, places: Places, _: Known, problems: Problems) -> None:
+    """Which mixture is old differs from recipe to recipe, so a shared trouble only says that one is."""
+    for n, cause in enumerate(doc.causes):
+        with problems.at(places.value("causes", n, "old stock")):
+            parse_flag(cause.old_stock or "no")
 
 
 def shared_troubles(roots: Mapping[str, MapNode | None], known: Known, problems: Problems) -> tuple[SharedTrouble, ...]:
@@ -64,7 +89,7 @@ def shared_troubles(roots: Mapping[str, MapNode | None], known: Known, problems:
         if root is None or doc is None or not sound:
             continue
         places = Places(root=root)
-        for rule in (_processes_known, _editions_known):
+        for rule in (_processes_known, _editions_known, _old_stock_told):
             rule(doc, places, known, problems)
         _named_after_symptom(name, doc, places, problems)
         found.append(SharedTrouble(trouble=trouble_of(doc, name, shared=True), doc=doc, places=places))

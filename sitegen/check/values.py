@@ -147,6 +147,14 @@ def parse_content(text: str) -> Percent:
     return Percent(low=low, high=high, basis="w/w")
 
 
+def parse_humidity(text: str) -> tuple[Fraction, Fraction]:
+    """Relative humidity in percent, one figure or a range."""
+    low, high = _bare_percent(text)
+    if not 0 <= low <= high <= 100:
+        raise Refusal("percent-not-read", f"`{text}` is not from 0 to 100 %", "write percent of humidity: `55-60 %`")
+    return low, high
+
+
 def parse_formula(text: str) -> str:
     """A formula whose elements are known, hydrates with a full stop."""
     remedy = "write it like `Na2CO3.10H2O` or `K3[Fe(CN)6]`"

@@ -8,7 +8,14 @@ import click
 
 from sitegen.cli.shell import ARCHIVE_WRONG, refusals
 from sitegen.problems import Refusal
-from sitegen.schema import archive_schema, dispute_schema, recipe_schema, substance_schema, trouble_schema
+from sitegen.schema import (
+    archive_schema,
+    dispute_schema,
+    recipe_schema,
+    substance_schema,
+    trial_schema,
+    trouble_schema,
+)
 from sitegen.write import WriteError
 from sitegen.write.single import write_new
 
@@ -41,6 +48,7 @@ def starter() -> dict[str, bytes]:
         "substance": substance_schema(),
         "trouble": trouble_schema(),
         "dispute": dispute_schema(),
+        "journal": trial_schema(),
     }
     return texts | {
         f"schema/{name}.schema.json": (json.dumps(schema, ensure_ascii=False, indent=1) + "\n").encode()

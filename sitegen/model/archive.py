@@ -10,6 +10,8 @@ from sitegen.model.amount import Basis
 from sitegen.model.edition import Audience, Teased, edition_on, visible
 from sitegen.model.recipe import Line, Mixture, Prose, Recipe
 from sitegen.model.substance import Form, Substance
+from sitegen.model.trial import Trial, newest_first
+from sitegen.model.trial_edition import visible_trials
 from sitegen.model.water import Water
 
 
@@ -85,6 +87,8 @@ class Archive:
     substances: tuple[Substance, ...]
     teased: tuple[Teased, ...] = ()
     """Recipes that this edition lacks but may name, in the order of their files."""
+    trials: tuple[Trial, ...] = ()
+    """The journal, in the order of the files, which begin with their day."""
 
     @cached_property
     def mixtures(self) -> Mapping[str, Mixture]:
@@ -105,6 +109,14 @@ class Archive:
     def recipe_named(self) -> Mapping[str, Recipe]:
         """Every recipe by its slug."""
         return {r.slug: r for r in self.recipes}
+
+    @cached_property
+    def trials_of(self) -> Mapping[str, tuple[Trial, ...]]:
+        """The journal's entries by the slug of their recipe, the newest first."""
+        found: dict[str, list[Trial]] = {}
+        for trial in newest_first(self.trials):
+            found.setdefault(trial.recipe, []).append(trial)
+        return {slug: tuple(trials) for slug, trials in found.items()}
 
     def edition(self, name: str, today: date | None = None) -> "Archive":
         """The archive as that edition's readers see it on a day: what is of it or of the editions before it.
@@ -127,7 +139,8 @@ class Archive:
         )
         waters = tuple(w for w in self.settings.waters if not w.edition or w.edition in allowed)
         settings = replace(_published(self.settings, name), processes=processes, waters=waters)
-        return Archive(settings=settings, recipes=kept, substances=cards, teased=teased)
+        trials = visible_trials(self.trials, {r.slug: r for r in kept}, allowed)
+        return Archive(settings=settings, recipes=kept, substances=cards, teased=teased, trials=trials)
 
     def used_in(self, substance: Substance) -> tuple[Recipe, ...]:
         """The recipes that name one of the substance's forms."""

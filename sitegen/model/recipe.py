@@ -167,6 +167,8 @@ class Cause:
     check: str = ""
     save: str = ""
     steps: tuple[str, ...] = ()
+    old_stock: str = ""
+    """The mixture (its local id) whose age causes it, `yes` where any may; '' where age is not the cause."""
     edition: str = ""
 
 

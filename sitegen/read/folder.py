@@ -14,7 +14,7 @@ from sitegen.read.sources import SETTINGS, Sources, compose_sources
 MAX_BYTES: Final = 1_000_000
 """Of one text file: a long recipe holds some 15,000."""
 
-_FOLDERS: Final = ("recipes", "substances", "troubles", "disputes")
+_FOLDERS: Final = ("recipes", "substances", "troubles", "disputes", "journal")
 
 
 def read_folder(folder: Path, problems: Problems) -> Sources:

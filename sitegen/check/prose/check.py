@@ -11,7 +11,7 @@ from sitegen.check.prose.amounts import amounts_agree
 from sitegen.check.prose.links import links_lead_somewhere, nothing_is_lost
 from sitegen.check.prose.names import mixtures_are_used, names_are_of_ingredients
 from sitegen.check.prose.pairs import pairs_agree
-from sitegen.check.prose.passages import Passage, passages, shared_troubles, welcome
+from sitegen.check.prose.passages import Passage, passages, shared_troubles, trial_passages, welcome
 from sitegen.check.prose.readings import (
     percents_have_a_basis,
     ratios_have_one_reading,
@@ -40,7 +40,7 @@ NO_TEXTS: Final[Mapping[str, str]] = MappingProxyType({})
 
 
 def check_prose(archive: Archive, problems: Problems, *, texts: Mapping[str, str] = NO_TEXTS) -> None:
-    """Add what the sentences of the recipes, of shared troubles and of the first page get wrong.
+    """Add what the sentences of the recipes, the journal, shared troubles and the first page get wrong.
 
     `texts` are the files as read, by name: with them a problem stands under the very words; without
     them it stands where the text begins.
@@ -56,3 +56,10 @@ def check_prose(archive: Archive, problems: Problems, *, texts: Mapping[str, str
             for rule in (*RULES, *IN_RECIPES):
                 rule(passage, setting)
         mixtures_are_used(setting)
+    for trial in archive.trials:
+        # Its figures differ from the recipe's on purpose, so none is held against the mixtures.
+        tried = archive.recipe_named[trial.recipe]
+        setting = Setting(shared=shared, recipe=tried, read=trial_passages(trial))
+        for passage in setting.read:
+            for rule in RULES:
+                rule(passage, setting)

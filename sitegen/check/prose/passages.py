@@ -16,11 +16,12 @@ from markdown_it.token import Token
 
 from sitegen.model.archive import Archive, Settings
 from sitegen.model.recipe import Mixture, Prose, Recipe, Trouble
+from sitegen.model.trial import Trial
 from sitegen.problems import Span
 
 Field = Literal[
     "about", "caution", "checks", "do", "hazards", "look for", "mixing", "needs", "note", "store",
-    "summary", "teaser", "troubles", "welcome", "why",
+    "summary", "teaser", "trial", "troubles", "welcome", "why",
 ]  # fmt: skip
 
 
@@ -234,3 +235,14 @@ def shared_troubles(archive: Archive) -> tuple[Passage, ...]:
     shared = {t.id: t for recipe in archive.recipes for t in recipe.troubles if t.shared}
     found = (_of_causes(trouble, Span(file=f"troubles/{id_}.yaml")) for id_, trouble in sorted(shared.items()))
     return tuple(passage for each in found for passage in each)
+
+
+def trial_passages(trial: Trial) -> tuple[Passage, ...]:
+    """Every text of an entry of the journal but its title."""
+    told, image = trial.conditions, trial.image
+    plain = (trial.suspected, *trial.other, told.paper, told.lamp, told.water, *told.other, image.alt if image else "")
+    return (
+        *_placed("trial", trial.aim),
+        *_placed("trial", trial.outcome),
+        *_plain("trial", plain, trial.at),
+    )
