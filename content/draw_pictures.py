@@ -188,6 +188,42 @@ def shrink_marks() -> None:
     save(picture, "shrink-marks.png")
 
 
+def mixed(first: tuple[int, int, int], last: tuple[int, int, int], share: float) -> tuple[int, int, int]:
+    """A colour between two."""
+    red, green, blue = (round(a + (b - a) * share) for a, b in zip(first, last, strict=True))
+    return red, green, blue
+
+
+def two_wedges() -> None:
+    """Two step wedges in blue; the lights of the lower one are tinted."""
+    picture = Image.new("RGB", (1300, 620), "white")
+    draw = ImageDraw.Draw(picture)
+    font = ImageFont.load_default(size=46)
+    for top, words, lightest in ((60, "50 g", 1.0), (340, "60 g", 0.86)):
+        draw.text((60, top + 100), words, font=font, fill=INK, anchor="lm")
+        for step in range(9):
+            left = 230 + step * 112
+            colour = mixed(BLUE, PAPER, min(step / 8, lightest))
+            draw.rectangle([left, top, left + 111, top + 200], fill=colour, outline=INK, width=2)
+    save(picture, "wedge-more-iron.png")
+
+
+def bleach_strips() -> None:
+    """Four strips of one print, toned after longer and longer bleaching."""
+    picture = Image.new("RGB", (1300, 860), "white")
+    draw = ImageDraw.Draw(picture)
+    font = ImageFont.load_default(size=46)
+    tones = (((34, 44, 74), 10), ((74, 70, 74), 20), ((104, 76, 56), 30), ((128, 92, 62), 45))
+    for n, (tone, seconds) in enumerate(tones):
+        left = 70 + n * 300
+        for band in range(6):
+            lights = min(1.0, band / 5 + (0.1 if seconds > 40 and band > 2 else 0))  # the last strip
+            draw.rectangle([left, 60 + band * 110, left + 260, 170 + band * 110], fill=mixed(tone, PAPER, lights))
+        draw.rectangle([left, 60, left + 260, 720], outline=INK, width=4)
+        draw.text((left + 130, 750), f"{seconds} s", font=font, fill=INK, anchor="mt")
+    save(picture, "strip-longer-bleach.png")
+
+
 def main() -> None:
     """Draw every picture."""
     grass_print()
@@ -198,6 +234,8 @@ def main() -> None:
     chart_and_net()
     corner_fit()
     shrink_marks()
+    two_wedges()
+    bleach_strips()
 
 
 if __name__ == "__main__":

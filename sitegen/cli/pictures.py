@@ -6,7 +6,7 @@ from typing import Final
 from sitegen.model.archive import Archive
 from sitegen.model.recipe import Pair, Recipe
 from sitegen.problems import Problems, Refusal
-from sitegen.render.edition import pictures_of
+from sitegen.render.edition import pictures_in
 from sitegen.render.pictures import Published, alike, published
 
 MOST_BYTES: Final = 60_000_000
@@ -17,11 +17,11 @@ def load_pictures(archive: Archive, folder: Path, problems: Problems) -> dict[st
     """Pictures ready to publish, by their path below `images/`; what the check missed is not said again."""
     ready: dict[str, Published] = {}
     missed = {problem.at for problem in problems.found if problem.code == "picture-missing"}
+    for picture in pictures_in(archive):
+        if picture.file not in ready and picture.at not in missed:
+            with problems.at(picture.at):
+                ready[picture.file] = published(_content(folder / "images" / picture.file), picture.file)
     for recipe in archive.recipes:
-        for picture in pictures_of(recipe):
-            if picture.file not in ready and picture.at not in missed:
-                with problems.at(picture.at):
-                    ready[picture.file] = published(_content(folder / "images" / picture.file), picture.file)
         for pair in _pairs(recipe):
             with problems.at(pair.after.at):
                 _compare(pair, ready)

@@ -15,6 +15,7 @@ from sitegen.labels.archive import labels_of
 from sitegen.labels.label import NOT_SAFE, Label
 from sitegen.labels.reactions import CHANGES
 from sitegen.labels.tables import tables
+from sitegen.model.batch_code import batch_code_before
 from sitegen.model.recipe import Mixture, Recipe
 from sitegen.problems import Refusal
 from sitegen.render.address import address_of
@@ -96,18 +97,12 @@ def bottle_label(computed: Computed, mixture: Mixture, mixed: date | None) -> Bo
         mixed=day,
         use_by=_use_by(mixture, mixed),
         keeps=spoken(mixture.keeps),
-        batch=batch_code(recipe, mixture, mixed),
+        batch=f"{batch_code_before(recipe.code, recipe.revision, mixture.local)}{day}",
         maker=settings.studio,
         notice=NOTICE,
         address=address,
         qr=qr_code(address),
     )
-
-
-def batch_code(recipe: Recipe, mixture: Mixture, mixed: date | None) -> str:
-    """Recipe, revision, mixture and day in one word: `IB-07.3-part-a-261125`; without a day, up to there."""
-    day = f"{mixed:%y%m%d}" if mixed else ""
-    return f"{recipe.code}.{recipe.revision}-{mixture.local}-{day}"
 
 
 def _strengths(computed: Computed, mixture: Mixture) -> str:

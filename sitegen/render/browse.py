@@ -52,6 +52,7 @@ def browsing(frame: Frame) -> Iterator[Page]:
         "processes": len(processes),
         "substances": len(archive.substances),
         "troubles": sum(len(r.troubles) for r in archive.recipes),
+        "trials": len(archive.trials),
         "keywords": len(keywords),
         "disputes": len({d.id if d.shared else (r.slug, d.id) for r in archive.recipes for d in r.disputes}),
     }

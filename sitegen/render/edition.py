@@ -38,10 +38,16 @@ def edition_pages(edition: Edition, theme: Theme, pictures: Pictures) -> Iterato
     yield from pages(edition.computed, theme, edition.name, pictures)
     yield from sheets(edition.computed, theme)
     yield from label_pages(edition.computed, theme)
-    shown = (picture.file for recipe in edition.computed.archive.recipes for picture in pictures_of(recipe))
-    for file in dict.fromkeys(shown):
+    for file in dict.fromkeys(picture.file for picture in pictures_in(edition.computed.archive)):
         for variant in pictures[file].files:
             yield Page(path=picture_path(variant.path), content=variant.content)
+
+
+def pictures_in(archive: Archive) -> Iterator[Picture]:
+    """Every picture of the recipes and the journal."""
+    for recipe in archive.recipes:
+        yield from pictures_of(recipe)
+    yield from (trial.image for trial in archive.trials if trial.image)
 
 
 def pictures_of(recipe: Recipe) -> tuple[Picture, ...]:

@@ -52,6 +52,22 @@ def process_path(process: str) -> str:
     return f"processes/{process}/index.html"
 
 
+def trial_path(slug: str) -> str:
+    """The page of an entry of the journal."""
+    return f"journal/{slug}/index.html"
+
+
+def verdict_path(verdict: str | None) -> str:
+    """The journal's page of one verdict, or (None) of all entries; an entry's own folder begins with its day."""
+    return f"journal/{verdict}/index.html" if verdict else "journal/index.html"
+
+
+def mixture_path(mixture: str) -> str:
+    """A mixture (`recipe/mixture`) on the page of its recipe."""
+    owner = mixture.partition("/")[0]
+    return f"{recipe_path(owner)}#{mixture_anchor(mixture, owner)}"
+
+
 def picture_path(file: str) -> str:
     """Where a picture of the archive's `images/` lies in the output."""
     return f"images/{file}"

@@ -7,10 +7,12 @@ from typing import Final
 
 from sitegen.model.archive import Process
 from sitegen.model.recipe import Recipe
+from sitegen.model.trial import Trial
 from sitegen.render.browser import bench_json
 from sitegen.render.cross import by_title
 from sitegen.render.frame import Frame, data_block
-from sitegen.render.links import process_path, recipe_path, substance_path
+from sitegen.render.journal import latest
+from sitegen.render.links import process_path, recipe_path, substance_path, trial_path
 from sitegen.render.markdown import Voice, render
 from sitegen.render.page import Page
 from sitegen.render.water import acid_aim, sums_json
@@ -42,6 +44,8 @@ def home_page(frame: Frame) -> Page:
         processes=_counts(frame),
         recipes=by_title(archive.recipes),
         teased=archive.teased,
+        journal=latest(frame),
+        failures=any(trial.verdict == "failed" for trial in archive.trials),
     )
 
 
@@ -91,6 +95,7 @@ def catalogue(frame: Frame) -> Page:
             {"id": s.id, "name": s.name, "path": substance_path(s.id)}
             for s in sorted(archive.substances, key=lambda s: s.id)
         ],
+        "journal": [_tried(trial, archive.recipe_named[trial.recipe]) for trial in archive.trials],
     }
     text = json.dumps(listed, ensure_ascii=False, indent=1) + "\n"
     return Page(path="archive.json", content=text.encode())
@@ -107,4 +112,15 @@ def _listed(recipe: Recipe) -> dict[str, object]:
         "revision": recipe.revision,
         "revised": recipe.revised.isoformat(),
         "path": recipe_path(recipe.slug),
+    }
+
+
+def _tried(trial: Trial, recipe: Recipe) -> dict[str, object]:
+    return {
+        "date": trial.date.isoformat(),
+        "title": trial.title,
+        "code": recipe.code,
+        "revision": trial.revision,
+        "verdict": trial.verdict,
+        "path": trial_path(trial.slug),
     }

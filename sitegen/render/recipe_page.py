@@ -7,11 +7,13 @@ from markupsafe import Markup
 from sitegen.compute.plan import Target
 from sitegen.model.archive import Process
 from sitegen.model.recipe import Prose, Recipe
+from sitegen.render.batch_codes import batch_fields
 from sitegen.render.bottle_sheet import kept
 from sitegen.render.browser import plan_json
 from sitegen.render.cross import borrowed
 from sitegen.render.frame import Frame, data_block
 from sitegen.render.howto import how_to
+from sitegen.render.journal import of_recipe, old_stock_words, seen_in
 from sitegen.render.label_view import symbols
 from sitegen.render.links import mixture_anchor, recipe_path, relative, troubles_path
 from sitegen.render.markdown import Voice, render
@@ -46,6 +48,8 @@ def recipe_page(recipe: Recipe, frame: Frame) -> Page:
         mixtures=views,
         symbols=symbols(view.label for view in views),
         bottled=bool(kept(recipe)),
+        bottles=batch_fields(recipe, *(view.owner for view in views if view.owner)),
+        trials=of_recipe(recipe, frame),
         plan=data_block(plan_json(recipe.slug, targets, strengths, archive.settings, _foreign(recipe, frame))),
         how_to=data_block(how_to(recipe, frame)),
         prose=_prose(recipe, frame, path),
@@ -69,6 +73,8 @@ def recipe_troubles(recipe: Recipe, frame: Frame) -> Page:
         troubles_path(recipe.slug),
         title=f"{recipe.code} {recipe.title}: troubles",
         step_of=lambda cause: step_link(cause, recipe),
+        old_stock=lambda cause: old_stock_words(cause, recipe),
+        seen_in=lambda trouble: seen_in(recipe, trouble, frame),
         recipe=recipe,
         process=process_of(recipe, frame),
         warned=warned(recipe, frame.computed.archive),

@@ -1,4 +1,4 @@
-"""What can be found of one edition: its recipes, substances, processes and troubles as plain texts.
+"""What can be found of one edition: its recipes, substances, processes, troubles and trials as plain texts.
 
 Everything is taken from what was computed for that edition, so no word of a higher one can be filed.
 """
@@ -11,7 +11,9 @@ from sitegen.compute.whole import Computed
 from sitegen.model.dispute import Dispute
 from sitegen.model.recipe import Prose, Recipe, Trouble
 from sitegen.model.substance import Substance
-from sitegen.render.links import process_path, recipe_path, substance_path, troubles_path
+from sitegen.model.trial import VERDICTS, Trial, newest_first
+from sitegen.render.links import process_path, recipe_path, substance_path, trial_path, troubles_path
+from sitegen.render.trial_words import changes
 from sitegen.render.water_documents import water_documents
 from sitegen.render.wording import dilution_text
 from sitegen.search.document import Document
@@ -41,6 +43,8 @@ def documents(computed: Computed, synonyms: Groups) -> Iterator[Document]:
             yield _with_synonyms(found, synonyms)
     yield from _troubles(recipes, names)
     yield from water_documents(computed.archive.settings.waters)
+    for trial in newest_first(computed.archive.trials):
+        yield _trial(trial, computed)
 
 
 def in_order(computed: Computed) -> tuple[Recipe, ...]:
@@ -171,6 +175,24 @@ def _trouble(trouble: Trouble, path: str, where: str, code: str = "") -> Documen
     causes = (" ".join(filter(None, (c.cause, c.remedy, c.check, c.save))) for c in trouble.causes)
     texts = [("names", " · ".join(trouble.words)), ("process", where), *(("about", cause) for cause in causes)]
     return Document(kind="trouble", title=trouble.symptom, code=code, path=path, texts=_filled(texts))
+
+
+def _trial(trial: Trial, computed: Computed) -> Document:
+    """An entry of the journal by all it says; a failure is also found by what is suspected."""
+    archive = computed.archive
+    recipe, told = archive.recipe_named[trial.recipe], trial.conditions
+    seen = next((t.symptom for t in recipe.troubles if t.id == trial.trouble), "")
+    texts = [
+        ("summary", f"{trial.date.isoformat()}: {VERDICTS[trial.verdict]}. {recipe.code} {recipe.title}"),
+        ("troubles", seen),
+        *(("tried", text) for text in (plain(trial.outcome), plain(trial.aim), trial.suspected)),
+        *(("tried", change.sentence()) for change in changes(trial, archive)),
+        *(("tried", text) for text in (*trial.other, told.paper, told.lamp, told.water, *told.other)),
+        ("tried", " · ".join(batch.code.written() for batch in trial.batches)),
+    ]
+    return Document(
+        kind="trial", title=trial.title, code=recipe.code, path=trial_path(trial.slug), texts=_filled(texts)
+    )
 
 
 def _filled(texts: Iterable[Text]) -> tuple[Text, ...]:

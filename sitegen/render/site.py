@@ -9,6 +9,7 @@ from sitegen.render.cupboard_page import cupboard_page
 from sitegen.render.dispute_page import dispute_page
 from sitegen.render.feed import feed
 from sitegen.render.frame import frame
+from sitegen.render.journal import journal_pages
 from sitegen.render.listing import bench_page, catalogue, home_page, process_pages
 from sitegen.render.page import Page
 from sitegen.render.pictures import NO_PICTURES, Pictures
@@ -39,6 +40,7 @@ def pages(computed: Computed, theme: Theme, edition: str, pictures: Pictures = N
     yield from trouble_pages(framed)
     yield sheet_age_page(framed)
     yield from dispute_page(framed)
+    yield from journal_pages(framed)
     yield bench_page(framed)
     yield water_page(framed)
     yield from browsing(framed)

@@ -12,7 +12,16 @@ from xml.etree.ElementTree import Element, SubElement, indent, tostring
 from sitegen.render.address import address_of, widest
 from sitegen.render.cross import by_title
 from sitegen.render.frame import Frame
-from sitegen.render.links import DISPUTES, SHEETS, process_path, recipe_path, substance_path, troubles_path
+from sitegen.render.links import (
+    DISPUTES,
+    SHEETS,
+    process_path,
+    recipe_path,
+    substance_path,
+    trial_path,
+    troubles_path,
+    verdict_path,
+)
 from sitegen.render.page import Page
 
 SITEMAP: Final = "sitemap.xml"
@@ -52,6 +61,10 @@ def _paths(frame: Frame) -> Iterator[tuple[str, date | None]]:
     for process in archive.settings.processes:
         if recipes := frame.cross.grouped.get(process.id):
             yield process_path(process.id), max(r.revised for r in recipes)
+    if archive.trials:
+        yield verdict_path(None), max(trial.date for trial in archive.trials)
+    for trial in archive.trials:
+        yield trial_path(trial.slug), trial.date
     for path in ("troubles/index.html", SHEETS, "bench/index.html", "water/index.html", "substances/index.html"):
         yield path, None
     if any(recipe.disputes for recipe in archive.recipes):

@@ -13,6 +13,7 @@ from sitegen.model.recipe import Cause, Recipe, Seen, Trouble
 from sitegen.model.steps import find_step
 from sitegen.problems import Refusal
 from sitegen.render.frame import Frame
+from sitegen.render.journal import old_stock_words
 from sitegen.render.links import process_troubles_path, recipe_path, relative
 from sitegen.render.page import Page
 from sitegen.render.substance_page import filed
@@ -105,6 +106,7 @@ def trouble_pages(frame: Frame) -> Iterator[Page]:
             parts=tuple(_parts(f for f in every if process is None or process in f.processes)),
             processes=processes,
             troubles_way=_way(path),
+            old_stock=lambda cause: old_stock_words(cause, None),
         )
 
 

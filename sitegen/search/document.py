@@ -3,10 +3,10 @@
 from dataclasses import dataclass
 from typing import Final, Literal
 
-Kind = Literal["recipe", "trouble", "substance", "process", "water"]
-KINDS: Final[tuple[Kind, ...]] = ("recipe", "substance", "process", "trouble", "water")
+Kind = Literal["recipe", "trouble", "substance", "process", "water", "trial"]
+KINDS: Final[tuple[Kind, ...]] = ("recipe", "substance", "process", "trouble", "water", "trial")
 """Documents are numbered in this order, so that recipes have the lowest numbers."""
-TOGETHER: Final[dict[Kind, int]] = {"recipe": 1, "substance": 3, "process": 8, "trouble": 6, "water": 6}
+TOGETHER: Final[dict[Kind, int]] = {"recipe": 1, "substance": 3, "process": 8, "trouble": 6, "water": 6, "trial": 4}
 """How many documents of a kind share a shard: about as much text as one recipe."""
 
 
@@ -40,6 +40,7 @@ FIELDS: Final[dict[str, Field]] = {
     "holds": Field(weight=2.2, usual=60, evens=0.6, joined=True, said="goes in"),
     "also": Field(weight=2, usual=10, evens=0.4, joined=True, said="in other words"),
     "troubles": Field(weight=1.6, usual=20, evens=0.6, joined=True, said="troubles"),
+    "tried": Field(weight=1.4, usual=60, evens=0.7, said="in the journal"),
     "about": Field(weight=1.2, usual=80, evens=0.7, said="about"),
     "steps": Field(weight=1, usual=300, evens=0.7, said="steps"),
     "needs": Field(weight=1, usual=40, evens=0.7, said="needs"),

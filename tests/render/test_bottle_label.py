@@ -27,7 +27,7 @@ def test_a_label_carries_what_a_bottle_needs() -> None:
     assert (found.name, found.code, found.maker) == ("Silver", "IB-07", "The bench")
     assert found.strengths == "silver nitrate 10 % w/v"
     assert (found.mixed, found.use_by) == ("2026-11-25", "2026-12-25, 2027-02-25 at the latest")
-    assert found.batch == "IB-07.3-bath-261125"
+    assert found.batch == "IB-07.3 bath 2026-11-25"
     assert (found.signal, found.signs) == ("Danger", ("GHS05", "GHS09"))
     assert "Causes severe skin burns and eye damage." in found.levels[0].h
     assert found.levels[0].p[0] == CHILDREN
@@ -38,7 +38,7 @@ def test_a_label_carries_what_a_bottle_needs() -> None:
 
 def test_without_a_day_there_are_lines_to_fill_in() -> None:
     found = label(SILVER, None)
-    assert (found.mixed, found.use_by, found.batch) == ("", "", "IB-07.3-bath-")
+    assert (found.mixed, found.use_by, found.batch) == ("", "", "IB-07.3 bath ")
     assert found.keeps.replace("\N{NO-BREAK SPACE}", " ") == "1–3 months"
 
 

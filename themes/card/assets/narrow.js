@@ -1,29 +1,28 @@
 "use strict";
 /*
- * Narrowing the troubles: by words that are seen, by process, by part of the work. What is chosen stands in the
- * address, so that it can be sent on. Without this file the page lists everything, and each process has its own.
+ * Narrowing a list: by words, and by every choice of the form, which each entry answers in its data (`data-process`
+ * for the choice `process`, several with spaces between). What is chosen stands in the address, so that it can be sent
+ * on. Without this file the page lists everything, and links lead to shorter lists.
  */
 (function (root) {
   const form = document.getElementById("narrow");
   if (!form) return;
 
   const plain = (text) => text.toLowerCase().normalize("NFD").replace(/\p{M}/gu, "");
-  const entries = [...document.querySelectorAll(".symptom")].map((node) => ({
+  const entries = [...document.querySelectorAll(".narrowed")].map((node) => ({
     node,
-    processes: node.dataset.process.split(" "),
-    stage: node.dataset.stage,
     text: plain(`${node.dataset.words ?? ""} ${node.textContent}`),
   }));
   const parts = [...document.querySelectorAll("[data-part]")];
   const count = form.querySelector("output");
   const none = document.getElementById("narrow-none");
-  const fields = ["words", "process", "stage"].filter((name) => form.elements[name]);
+  const fields = [...form.elements].map(({ name }) => name).filter(Boolean);
 
   const asked = () => Object.fromEntries(fields.map((name) => [name, form.elements[name].value.trim()]));
 
-  /** Every word must begin a word of the entry. */
-  const fits = ({ processes, stage, text }, { words, process = "", stage: wanted }) =>
-    (!process || processes.includes(process)) && (!wanted || stage === wanted) &&
+  /** Every word must begin a word of the entry, and every choice be among its own. */
+  const fits = ({ node, text }, { words, ...chosen }) =>
+    Object.entries(chosen).every(([name, choice]) => !choice || node.dataset[name].split(" ").includes(choice)) &&
     plain(words).split(/\s+/).every((word) => begins(text, word));
 
   const escaped = (word) => word.replace(/[.*+?^${}()|[\]\\/]/g, "\\$&");
@@ -36,7 +35,7 @@
       entry.node.hidden = !fits(entry, question);
       if (!entry.node.hidden) left += 1;
     }
-    for (const part of parts) part.hidden = !part.querySelector(".symptom:not([hidden])");
+    for (const part of parts) part.hidden = !part.querySelector(".narrowed:not([hidden])");
     none.hidden = left > 0;
     const all = left === entries.length;
     count.textContent = all ? "" : `${left} of ${entries.length}`;

@@ -11,7 +11,7 @@
   const [SURE, BEGUN, SLIPPED, JOINED] = [100, 60, [0, 64, 40], 90];
   const [MOST_BEGUN, MOST_NEAR, SHARDS, FAR, LAST] = [12, 6, 3, 9, "\uffff"];
   const [LOOKED_SMALL, LOOKED_LARGE, LARGE] = [20, 8, 5000];
-  const KINDS = ["recipe", "substance", "process", "trouble", "water"];
+  const KINDS = ["recipe", "substance", "process", "trouble", "water", "trial"];
 
   const shelf = root.traysideShelf ??= {};
   const coming = {};

@@ -6,7 +6,9 @@
 (function (root) {
   const { stem, pieces, parse } = root.traysideWords;
   const { rank, need, documentOf } = root.traysideRank;
-  const KINDS = { recipe: "recipe", substance: "substance", trouble: "trouble", process: "process", water: "water" };
+  const KINDS = {
+    recipe: "recipe", substance: "substance", trouble: "trouble", process: "process", water: "water", trial: "trial",
+  };
   const SHOWN = 8;
   const [WIDTH, LEAD] = [150, 36];
 
