@@ -139,7 +139,7 @@ Allowance = Annotated[Fraction, leaf(v.parse_allowance), _schema(patterns.PERCEN
 Content = Annotated[Percent, leaf(v.parse_content), _schema(patterns.PERCENT, "Percent by mass: 14-18 %.")]
 Assay = Annotated[Percent, leaf(parse_percent), _schema(patterns.BASED_PERCENT, "How much is the substance: 28 % w/w.")]
 Humidity = Annotated[
-    tuple[Fraction, Fraction], leaf(v.parse_humidity), _schema(rf"^{patterns.RANGE}\\s*%$", "Humidity: 55-60 %.")
+    tuple[Fraction, Fraction], leaf(v.parse_humidity), _schema(rf"^{patterns.RANGE}\s*%$", "Humidity: 55-60 %.")
 ]
 BatchText = Annotated[
     BatchCode, leaf(parse_batch_code), _schema(f"^{PATTERN}$", f"Recipe, mixture, day mixed: {EXAMPLE}.")

@@ -33,7 +33,8 @@ class ChangeWords:
     def sentence(self) -> str:
         """In one piece, for lists."""
         instead = f" instead of {self.was}" if self.was else ""
-        return f"{self.of}: {self.then}{instead}{f' ({self.by})' if self.by else ''}"
+        by = f" ({self.by})" if self.by and "end" not in self.by else ""
+        return f"{self.of}: {self.then}{instead}{by}"
 
 
 def changes(trial: Trial, archive: Archive) -> tuple[ChangeWords, ...]:
@@ -61,7 +62,7 @@ def _amount(change: ChangedAmount, archive: Archive) -> ChangeWords:
 def _line_name(change: ChangedAmount, mixture: Mixture, archive: Archive) -> str:
     line = next(line for line in mixture.lines if line.key == change.key)
     name = archive.forms[line.form].name if line.form else archive.mixtures[line.mixture].name
-    return f"{name} in {mixture.name}"
+    return f"{name[:1].upper()}{name[1:]} in {mixture.name}"
 
 
 def amount_words(amount: Amount, shown: Shown | None) -> str:
@@ -76,11 +77,11 @@ def amount_words(amount: Amount, shown: Shown | None) -> str:
 
 
 def percent_words(ends: Ends | None) -> str:
-    """A change in percent to a tenth, with its sign; a range where the two ends were changed differently."""
+    """A change in percent to a tenth, with its sign; both ends where they were changed differently."""
     if ends is None:
         return ""
     low, high = (_signed(value) for value in ends)
-    return low if low == high else f"{low} to {high}"
+    return low if low == high else f"lower end {low}, upper end {high}"
 
 
 def _signed(value: Fraction) -> str:
