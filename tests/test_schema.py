@@ -68,7 +68,14 @@ def _with_text_keys(value: Any) -> Any:
     return {str(k): _with_text_keys(v) for k, v in value.items()} if isinstance(value, dict) else value
 
 
-MAKES: tuple[Make, ...] = (recipe_schema, substance_schema, archive_schema, trouble_schema, dispute_schema, trial_schema)
+MAKES: tuple[Make, ...] = (
+    recipe_schema,
+    substance_schema,
+    archive_schema,
+    trouble_schema,
+    dispute_schema,
+    trial_schema,
+)
 FILES: list[tuple[Path, Make]] = [
     *((path, recipe_schema) for path in sorted((CONTENT / "recipes").glob("*.yaml"))),
     *((path, substance_schema) for path in sorted((CONTENT / "substances").glob("*.yaml"))),
