@@ -3,7 +3,6 @@
 from datetime import UTC, date, datetime
 from fractions import Fraction
 from pathlib import Path
-from typing import Final
 
 import click
 from rich.console import Console
@@ -12,19 +11,14 @@ from rich.table import Table
 from sitegen.cli.answers import Json, local_id, of_quantity, quantity_json
 from sitegen.cli.recipe import of_recipe
 from sitegen.cli.shell import answer, archive_option, json_option, load, refusals
-from sitegen.compute.bath_life import BathBatch, BathLife, bath_lives
+from sitegen.compute.bath_life import BathLife, bath_lives
 from sitegen.compute.moments import moment, parse_hours, parse_moment
 from sitegen.compute.timeline import Placed, Reach, Timeline, timeline_from, timeline_until
 from sitegen.problems import Refusal
 from sitegen.render.calendar import calendar
+from sitegen.render.dated import bath_warnings, clock, span
 from sitegen.render.length import lasting
 from sitegen.write.single import write_single
-
-_BATH: Final = {
-    "mix later": "is too old by its last use if it is mixed at the start",
-    "mix again": "does not keep from its first use to its last",
-    "too short": "may not keep through one single use",
-}
 
 
 @click.command("timeline", short_help="When each stage begins, and when the print is ready.")
@@ -87,7 +81,7 @@ def _json(line: Timeline, baths: tuple[BathLife, ...], day: date) -> Json:
         "lower_bound": bool(line.untimed),
         "stages": [_placed(placed, day) for placed in line.placed],
         "baths": [_bath(life, recipe.slug, day) for life in baths],
-        "warnings": [*line.warnings, *_bath_warnings(baths, day)],
+        "warnings": [*line.warnings, *bath_warnings(baths, day)],
     }
 
 
@@ -136,34 +130,18 @@ def _minutes(reach: Reach) -> Json:
     return quantity_json(min(reach.low, reach.high), max(reach.low, reach.high), "min")
 
 
-def _bath_warnings(baths: tuple[BathLife, ...], day: date) -> list[str]:
-    return [
-        f"{life.mixture.name} {_BATH[life.verdict]}: " + "; ".join(_mix_at(batch, day) for batch in life.batches)
-        for life in baths
-        if life.verdict in _BATH
-    ]
-
-
-def _mix_at(batch: BathBatch, day: date) -> str:
-    stages = ", ".join(dict.fromkeys(use.stage for use in batch.uses))
-    needed = _clock(day, batch.needed.low)
-    if batch.not_before is None or batch.not_before > batch.needed.low:
-        return f"mix it when it is needed, {needed} at the earliest, for {stages}"
-    return f"mix between {_clock(day, batch.not_before)} and {needed} for {stages}"
-
-
 def _tell(line: Timeline, baths: tuple[BathLife, ...], day: date) -> None:
     recipe = line.recipe
     least = "at least " if line.untimed else ""
     click.echo(f"{recipe.title} ({recipe.code}, revision {recipe.revision})")
-    click.echo(f"start     {_clock(day, line.start)}")
+    click.echo(f"start     {clock(day, line.start)}")
     if line.last_start is not None:
-        click.echo(f"          after {_clock(day, line.last_start)} even the shortest times are too long")
-    click.echo(f"ready     {least}{_span(line.finish, day)}")
+        click.echo(f"          after {clock(day, line.last_start)} even the shortest times are too long")
+    click.echo(f"ready     {least}{span(line.finish, day)}")
     click.echo(f"hands on  {least}{lasting(line.hands_on.low, line.hands_on.high)} a print")
     click.echo(f"waiting   {lasting(line.waiting.low, line.waiting.high)} a print\n")
     Console(highlight=False).print(_table(line, day))
-    for warning in (*line.warnings, *_bath_warnings(baths, day)):
+    for warning in (*line.warnings, *bath_warnings(baths, day)):
         click.echo(f"note: {warning}")
 
 
@@ -177,18 +155,6 @@ def _table(line: Timeline, day: date) -> Table:
         title = piece.title if piece.kind == "work" else f"{piece.title}, left alone" if piece.steps else "  wait"
         takes = lasting(piece.lasts.low, piece.lasts.high) if piece.lasts.high else "no time given"
         night = {"yes": "overnight", "perhaps": "overnight?", "no": ""}[placed.overnight]
-        row = (title, _span(placed.start, day), takes, night)
+        row = (title, span(placed.start, day), takes, night)
         table.add_row(*([str(placed.print)] if several else []), *row)
     return table
-
-
-def _span(reach: Reach, day: date) -> str:
-    early, late = _clock(day, reach.low), _clock(day, reach.high)
-    if early == late:
-        return early
-    same_day = moment(day, reach.low).date() == moment(day, reach.high).date()
-    return f"{early} to {late[-5:] if same_day else late}"
-
-
-def _clock(day: date, minutes: Fraction) -> str:
-    return f"{moment(day, minutes):%a %d %b %H:%M}"

@@ -72,12 +72,13 @@ def bath_lives(timeline: Timeline, archive: Archive) -> tuple[BathLife, ...]:
     """Every mixture the steps name, in order of first use; of a range of keeping the shorter end counts."""
     used: dict[str, list[BathUse]] = {}
     for placed in timeline.placed:
-        for id_, use in _uses(placed, timeline.recipe, archive):
+        for id_, use in uses_of(placed, timeline.recipe, archive):
             used.setdefault(id_, []).append(use)
     return tuple(_life(archive.mixtures[id_], uses, timeline.start) for id_, uses in used.items())
 
 
-def _uses(placed: Placed, recipe: Recipe, archive: Archive) -> Iterator[tuple[str, BathUse]]:
+def uses_of(placed: Placed, recipe: Recipe, archive: Archive) -> Iterator[tuple[str, BathUse]]:
+    """The mixtures that the steps of a piece name, by id, and when each step begins and ends."""
     begin, alone = placed.start, placed.piece.kind == "wait"
     for timed in placed.piece.steps:
         end = begin.plus(timed.lasts or NOTHING)

@@ -3,7 +3,7 @@
 Events stand at the longest times, so that nobody comes too early to a wet sheet; each says from when
 it may begin. Times are floating: local wherever the calendar is opened. Work is busy time, a wait is
 not. The same plan gives the same UIDs, so that a second import replaces the first; another start is
-another plan.
+another plan. `assets/timing-calendar.js` is the browser's twin.
 """
 
 from collections.abc import Iterator
@@ -12,7 +12,8 @@ from typing import Final
 
 from sitegen.compute.moments import moment
 from sitegen.compute.timeline import Piece, Placed, Reach, Timeline
-from sitegen.model.recipe import Stage
+from sitegen.model.recipe import Recipe, Stage
+from sitegen.render.dated import clock
 
 OCTETS: Final = 75
 """Of one line, its end not counted."""
@@ -47,24 +48,31 @@ def _event(placed: Placed, number: int, timeline: Timeline, day: date, stamp: da
     yield "END:VEVENT"
 
 
+def summary_of(piece: Piece, recipe: Recipe) -> str:
+    """What an event is called, but for the number of its print."""
+    return f"{recipe.code} {piece.title}" + (": wait" if piece.kind == "wait" else "")
+
+
+def remarks_on(piece: Piece, recipe: Recipe) -> Iterator[str]:
+    """What an event says below its times."""
+    stage = recipe.stages[piece.stage - 1]
+    if piece.untimed:
+        yield f"Steps with no time given: {piece.untimed}. It takes longer than this."
+    if piece.kind == "work" and stage.light:
+        yield f"Light: {stage.light}"
+    if _ends_stage(piece, stage):
+        yield from (f"Before going on: {check}" for check in stage.checks)
+    yield f"{recipe.title}, {recipe.code}, revision {recipe.revision}"
+
+
 def _summary(placed: Placed, timeline: Timeline) -> str:
     prints = f", print {placed.print}" if timeline.placed[-1].print > 1 else ""
-    wait = ": wait" if placed.piece.kind == "wait" else ""
-    return f"{timeline.recipe.code} {placed.piece.title}{wait}{prints}"
+    return summary_of(placed.piece, timeline.recipe) + prints
 
 
 def _description(placed: Placed, timeline: Timeline, day: date) -> str:
-    stage = timeline.recipe.stages[placed.piece.stage - 1]
-    said = [f"Begins {_when(placed.start, day)}."]
-    said.append(f"Ends {_when(placed.end, day)}.")
-    if placed.piece.untimed:
-        said.append(f"Steps with no time given: {placed.piece.untimed}. It takes longer than this.")
-    if placed.piece.kind == "work" and stage.light:
-        said.append(f"Light: {stage.light}")
-    if _ends_stage(placed.piece, stage):
-        said += [f"Before going on: {check}" for check in stage.checks]
-    said.append(f"{timeline.recipe.title}, {timeline.recipe.code}, revision {timeline.recipe.revision}")
-    return "\n".join(said)
+    times = (f"Begins {_when(placed.start, day)}.", f"Ends {_when(placed.end, day)}.")
+    return "\n".join((*times, *remarks_on(placed.piece, timeline.recipe)))
 
 
 def _ends_stage(piece: Piece, stage: Stage) -> bool:
@@ -74,7 +82,7 @@ def _ends_stage(piece: Piece, stage: Stage) -> bool:
 
 
 def _when(reach: Reach, day: date) -> str:
-    early, late = (f"{moment(day, at):%a %d %b %H:%M}" for at in (reach.low, reach.high))
+    early, late = (clock(day, at) for at in (reach.low, reach.high))
     return early if early == late else f"between {early} and {late}"
 
 
