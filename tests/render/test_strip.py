@@ -6,9 +6,10 @@ from pathlib import Path
 import pdfua
 import pytest
 
-from sitegen.render.sheet import sheet_pdf
+from sitegen.render.sheet import sheet_fields, sheet_pdf
 from sitegen.render.sheet_data import sheet_data
 from sitegen.render.sheet_model import SheetData
+from sitegen.render.typesetting import set_pdf
 from tests.render.test_sheet import THEME, archive, elements, pages, plain, text_of
 
 
@@ -54,3 +55,12 @@ def test_both_happen_where_the_room_differs(data: SheetData) -> None:
         for lines in range(0, 60, 3)
     }
     assert told == {True, False}
+
+
+def test_many_sheets_in_one_file_each_have_their_strip(data: SheetData) -> None:
+    names = ("one", "two", "three")
+    files = {f"{name}/{file}": content for name in names for file, content in THEME.print.items()}
+    main = "".join(f'#include "{name}/sheet.typ"\n' for name in names)
+    fields = {f"{name}/sheet.json": sheet_fields(data, "a4") for name in names}
+    together = set_pdf({**files, "main.typ": main.encode()}, fields, data.dated)
+    assert "".join(pages(together)).count("Time: ") == len(names)
