@@ -15,8 +15,9 @@ from tests.render.test_sheet import THEME, archive, elements, pages, plain, text
 
 @pytest.fixture(scope="module")
 def data() -> SheetData:
+    """With room on the last page."""
     computed = archive()
-    return sheet_data(computed, computed.archive.recipe_named["blue"])
+    return replace(sheet_data(computed, computed.archive.recipe_named["blue"]), needs=(), layers=(), preflights=())
 
 
 @pytest.fixture(scope="module")
