@@ -17,6 +17,7 @@ from click.testing import CliRunner
 from playwright.sync_api import Browser, BrowserContext, Page, expect
 
 from sitegen.cli import main
+from tests.browser.test_light import within
 from tests.editions.conftest import BEFORE, WORDS
 
 CONTENT = Path(__file__).parents[2] / "content"
@@ -174,3 +175,19 @@ def test_the_sealed_demo_has_no_name_of_a_recipe_outside(sealed_demo: Path) -> N
     files = [path for path in sealed_demo.rglob("*") if path.is_file() and "assets" not in path.parts]
     whole = b"".join(path.read_bytes() for path in files) + "\n".join(map(str, files)).encode()
     assert not re.search(rb"two-bath-toner|TN-|mill\.example/friends", whole)
+
+
+def test_low_light_holds_in_front_of_the_words_and_behind_them(visit: Visit) -> None:
+    front = visit("")
+    front.locator(".light-switch > summary").click()
+    front.locator(".light-switch input[value=red]").check()
+    assert within(front.screenshot(), "red")
+    page = open_with(visit("#/recipes/iron-blue/index.html"), WORDS)
+    assert page.locator("html").get_attribute("data-light") == "red"
+    assert page.locator("[data-light-now]").text_content() == "red"
+    assert within(page.screenshot(), "red")
+    white = "(link) => getComputedStyle(link, '::after').content"
+    assert page.get_by_role("link", name="Sheet, A4").first.evaluate(white) == '" (opens white)"'
+    page.locator("nav.places").get_by_role("link", name="Bench").click()
+    expect(page.locator(OPENED)).to_be_visible()
+    assert within(page.screenshot(), "red")

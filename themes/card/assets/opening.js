@@ -121,6 +121,7 @@
       // This page's own policy stays in force; the one inside would forbid blobs.
       page.querySelector("meta[http-equiv=Content-Security-Policy]")?.remove();
       page.documentElement.dataset.root = "";
+      root.traysideLight.dress(page);
       for (const source of page.querySelectorAll("picture > source")) {
         source.parentElement.querySelector("img").setAttribute("srcset", source.getAttribute("srcset"));
         source.remove();
