@@ -21,7 +21,7 @@ from sitegen.render.sealed import sealed_edition, sealing
 from sitegen.sealing.given import Given
 from sitegen.write import write_edition
 
-FILES_A_RECIPE = 4  # page, troubles, two sheets: most of what is written
+FILES_A_RECIPE = 6  # page, troubles, two sheets, two booklets: most of what is written
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

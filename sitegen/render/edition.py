@@ -1,4 +1,4 @@
-"""One edition, whole: its pages, its sheets and its pictures, derived only from what its readers may see."""
+"""One edition, whole: pages, sheets, booklets, labels and pictures, derived only from what its readers may see."""
 
 from collections.abc import Iterator
 from dataclasses import dataclass
@@ -9,6 +9,7 @@ from sitegen.model.archive import Archive
 from sitegen.model.recipe import Picture, Recipe
 from sitegen.problems import Problems
 from sitegen.read.theme import Theme
+from sitegen.render.booklet import booklets
 from sitegen.render.bottle_sheet import label_pages
 from sitegen.render.links import picture_path
 from sitegen.render.page import Page
@@ -37,6 +38,7 @@ def edition_pages(edition: Edition, theme: Theme, pictures: Pictures) -> Iterato
     """Every file of an edition, lazily. `pictures` are those of the whole archive, ready to publish."""
     yield from pages(edition.computed, theme, edition.name, pictures)
     yield from sheets(edition.computed, theme)
+    yield from booklets(edition.computed, theme, edition.name, pictures)
     yield from label_pages(edition.computed, theme)
     for file in dict.fromkeys(picture.file for picture in pictures_in(edition.computed.archive)):
         for variant in pictures[file].files:

@@ -37,10 +37,8 @@ from sitegen.render.wording import (
 )
 from sitegen.render.written import written_amounts
 
-STANDING_LINE: Final = (
-    "The supplier's safety data sheets, your local rules and licensed practice come first. "
-    "This sheet is how one studio works."
-)
+COMES_FIRST: Final = "The supplier's safety data sheets, your local rules and licensed practice come first."
+STANDING_LINE: Final = f"{COMES_FIRST} This sheet is how one studio works."
 
 _EPOCH: Final = 719_163  # the ordinal of 1970-01-01
 

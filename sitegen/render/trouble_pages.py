@@ -43,10 +43,12 @@ PARTS: Final[dict[Seen | None, str]] = {
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class StepLink:
-    """A step of a recipe: its page with the fragment, and its name."""
+    """A step of a recipe: its page with the fragment, its name, and its numbers; `step` is 0 for a whole stage."""
 
     path: str
     words: str
+    stage: int
+    step: int
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -88,7 +90,8 @@ def step_link(cause: Cause, recipe: Recipe) -> StepLink | None:
         title = recipe.stages[place.stage - 1].title
         anchor = f"stage-{place.stage}" + (f"-step-{place.step}" if place.step else "")
         words = f"{title}, step {place.step}" if place.step else title
-        return StepLink(path=f"{recipe_path(recipe.slug)}#{anchor}", words=words)
+        path = f"{recipe_path(recipe.slug)}#{anchor}"
+        return StepLink(path=path, words=words, stage=place.stage, step=place.step or 0)
     return None
 
 

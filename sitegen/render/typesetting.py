@@ -18,8 +18,8 @@ TYPST_PAPER: Final[dict[Paper, str]] = {"a4": "a4", "letter": "us-letter"}
 Files = tuple[tuple[str, bytes], ...]
 Json = str | int | float | None | Mapping[str, Any] | Sequence[Any]
 
-KEPT: Final = 512
-"""How many settings are remembered: the same sheet stands in several editions, and a preview sets it at every save."""
+KEPT: Final = 1024
+"""How many settings are remembered: the same sheet stands in several editions, and a preview sets all at every save."""
 EPOCH: Final = 719_163
 """The ordinal of 1970-01-01."""
 _MAIN: Final = "main.typ"

@@ -49,6 +49,12 @@ def sheet_caution(recipe: Recipe, archive: Archive, *, of: str = "") -> Caution:
     return Caution(of=of, lines=lines)
 
 
+def whole_caution(recipe: Recipe, archive: Archive) -> Caution:
+    """A recipe's hazards in a booklet: all that its page says, pairs that were answered and sources, too."""
+    found = warned(recipe, archive)
+    return Caution(of="", lines=(*_of_processes(found), *_own(recipe.hazards), *_all_more(found)))
+
+
 def _of_processes(found: Warned) -> Iterator[tuple[str, tuple[str, ...]]]:
     for one in found.intended:
         yield "Use now", (f"{one.title.capitalize()}. {one.text}",)
@@ -74,3 +80,16 @@ def _more(found: Warned) -> Iterator[tuple[str, tuple[str, ...]]]:
         yield "Pairs", tuple(open_)
     if found.usual:
         yield "Usual", tuple(one.says for one in found.usual)
+
+
+def _all_more(found: Warned) -> Iterator[tuple[str, tuple[str, ...]]]:
+    for name, lines in found.pairs:
+        yield name, tuple(f"{line.title}: {line.text}{_source(line)}" for line in lines)
+    for one in found.usual:
+        yield one.name, (f"{one.says} Because {one.because}.",)
+    if found.sources:
+        yield "Sources", (f"{'; '.join(found.sources)}. What is not named here is not called safe.",)
+
+
+def _source(line: PairLine) -> str:
+    return f" ({line.source}; rule {line.rule})" if line.source else ""

@@ -2,7 +2,6 @@
 
 import io
 import re
-from collections.abc import Iterator
 from dataclasses import replace
 from itertools import pairwise
 from pathlib import Path
@@ -27,6 +26,7 @@ from sitegen.render.sheet import sheet_pdf, sheets
 from sitegen.render.sheet_data import STANDING_LINE, sheet_data
 from sitegen.render.sheet_model import Row, SheetData
 from sitegen.render.typesetting import qr_code
+from tests.render.printed import elements, pages, placed, plain, text_of
 
 THEME = read_theme()
 ARCHIVE = Path(__file__).parent / "sheet"
@@ -67,35 +67,6 @@ def scaled_data(computed: Computed, *asked: tuple[str, str]) -> SheetData:
     measuring = computed.archive.settings.measuring
     answers = tuple(scale(plans[m], Make(quantity=parse_quantity(q)), measuring) for m, q in asked)
     return sheet_data(computed, computed.archive.recipe_named["blue"], answers)
-
-
-def plain(text: str) -> str:
-    """Text without spaces: where a line breaks is the setter's affair."""
-    return re.sub(r"\s+", "", text)
-
-
-def pages(content: bytes) -> list[str]:
-    return [page.extract_text() for page in pypdf.PdfReader(io.BytesIO(content)).pages]
-
-
-def text_of(content: bytes) -> str:
-    return plain("".join(pages(content)))
-
-
-def elements(content: bytes) -> Iterator[Any]:
-    """Every element of the structure tree, in reading order."""
-
-    def below(node: Any) -> Iterator[Any]:
-        node = node.get_object() if hasattr(node, "get_object") else node
-        if isinstance(node, dict):
-            if "/S" in node:
-                yield node
-            kids = node.get("/K", [])
-            kids = kids.get_object() if hasattr(kids, "get_object") else kids
-            for kid in kids if isinstance(kids, list) else [kids]:
-                yield from below(kid)
-
-    yield from below(pypdf.PdfReader(io.BytesIO(content)).trailer["/Root"]["/StructTreeRoot"])
 
 
 def test_the_validator_finds_nothing_against_pdf_ua_1(pdf: bytes, tmp_path: Path) -> None:
@@ -326,20 +297,6 @@ def test_all_fonts_are_embedded(pdf: bytes) -> None:
             assert {"/FontFile2", "/FontFile3"} & set(descriptor)
             found.add(descriptor["/FontName"].partition("+")[2].partition("-")[0])
     assert found == {"LibertinusSerif"}
-
-
-def placed(content: bytes) -> list[tuple[str, float, float]]:
-    """Each run of text with its size in points and its height above the foot of its page."""
-    found: list[tuple[str, float, float]] = []
-
-    def visit(text: str, page: list[float], matrix: list[float], _: Any, size: float) -> None:
-        if text.strip():
-            height = matrix[4] * page[1] + matrix[5] * page[3] + page[5]
-            found.append((text, size * abs(matrix[3] * page[3]), height))
-
-    for page in pypdf.PdfReader(io.BytesIO(content)).pages:
-        page.extract_text(visitor_text=visit)
-    return found
 
 
 def test_only_the_footer_is_smaller_than_ten_points(pdf: bytes) -> None:

@@ -18,7 +18,7 @@ from sitegen.render.site import pages
 Pages = Mapping[str, bytes]
 Soups = Mapping[str, BeautifulSoup]
 CSP = "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self'; base-uri 'none'; form-action 'none'"
-BESIDE = ("sheet-a4.pdf", "sheet-letter.pdf", "labels.pdf")  # written by the sheets
+BESIDE = ("sheet-a4.pdf", "sheet-letter.pdf", "booklet-a4.pdf", "booklet-letter.pdf", "labels.pdf")  # set in print
 PLANTED = re.compile(rb"planted|KX-99|recipes/kept|processes/kept", re.IGNORECASE)
 
 
