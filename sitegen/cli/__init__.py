@@ -20,6 +20,7 @@ from sitegen.cli.scale import scale_command
 from sitegen.cli.start import start_command
 from sitegen.cli.swap import swap_command
 from sitegen.cli.timeline import timeline_command
+from sitegen.cli.trial import adopt_command, trial_command
 from sitegen.cli.water import water_command
 
 __all__ = ["main"]
@@ -48,6 +49,8 @@ for command in (
     water_command,
     find_command,
     label_command,
+    trial_command,
+    adopt_command,
     bundle_command,
     announce_command,
     passphrase_command,

@@ -11,6 +11,7 @@ from sitegen.cli.passphrases import given_text, look_for_passphrases, passphrase
 from sitegen.cli.published import published_as_compiled
 from sitegen.cli.shell import ARCHIVE_WRONG, answer, archive_option, json_option, refusals, tell, this_day
 from sitegen.compute.cupboard import cupboard
+from sitegen.compute.trial import moved_on
 from sitegen.model.archive import Archive
 
 
@@ -70,6 +71,8 @@ def proof_command(  # noqa: PLR0913  # one parameter an option
     if not as_data and loaded.archive:
         recipes, cards = len(loaded.archive.recipes), len(loaded.archive.substances)
         click.echo(f"{recipes} recipes and {cards} substance cards are sound")
+        for trial in moved_on(loaded.archive):
+            click.echo(f"journal/{trial.slug}.yaml tried revision {trial.revision}; its recipe has moved on since")
     if where:
         with refusals():
             sound = published_as_compiled(ready, where, build, of, today=this_day())

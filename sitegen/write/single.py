@@ -18,6 +18,24 @@ def write_single(path: Path, content: bytes) -> None:
         raise WriteError(path, (error.strerror or "it cannot be written").casefold()) from error
 
 
+def write_several(content: Mapping[Path, bytes]) -> None:
+    """Write files, each beside first, then all take their names: an error before that leaves everything as it was."""
+    parts = {path: path.with_name(f".{path.name}.part") for path in content}
+    at = next(iter(content), Path())
+    try:
+        for path, data in content.items():
+            at = path
+            path.parent.mkdir(parents=True, exist_ok=True)
+            parts[path].write_bytes(data)
+        for path, part in parts.items():
+            at = path
+            part.replace(path)
+    except OSError as error:
+        for part in parts.values():
+            part.unlink(missing_ok=True)
+        raise WriteError(at, (error.strerror or "it cannot be written").casefold()) from error
+
+
 def write_new(folder: Path, content: Mapping[str, bytes]) -> int:
     """Write several files into a new or empty folder; how many. Whole or not at all, too."""
     fresh = folder.with_name(f".{folder.name}.new")

@@ -13,8 +13,8 @@ from tests.conftest import Golden
 from tests.golden_cases import MARK, ROOT, SHELF, Case, cases, run, sound
 
 PACKAGE = Path(sitegen.__file__).parent
-# Live amounts, prose, hazards and themes have modules and tests of their own.
-ELSEWHERE = {"prose", "hazards", "reference", "theme"}
+# Live amounts, prose, hazards, themes and edits have modules and tests of their own.
+ELSEWHERE = {"prose", "hazards", "reference", "theme", "edits"}
 OWN = [
     path
     for part in ("read", "check", "model")

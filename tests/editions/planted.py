@@ -234,9 +234,62 @@ words: ["#elsewhere words#"]
 processes: [#process#]
 causes: [{cause: "#elsewhere cause#", remedy: "#elsewhere remedy#"}]
 """
+OPEN_TRIAL = """
+title: Tried by all
+recipe: open
+revision: 2
+date: 2026-03-03
+changed:
+  amounts: {bath/sodium-chloride: 25 g}
+  times: {"#stage title#/1": 7.3 min}
+batches: [OP-01 bath 2026-03-01, QZ-719 #mixture# 2026-03-02]
+image: {file: "#open trial file#.png", alt: "#open trial alt#", edition: supporters}
+outcome: "See [the closed one](recipe:#slug#) and [its bath](mixture:#slug#/#mixture#)."
+verdict: failed
+trouble: symptom-#own symptom#
+solved by: 2026-07-20-#trial slug#
+"""
+CLOSED_TRIAL = """
+title: "#closed trial title#"
+recipe: #slug#
+revision: 6173
+date: 2026-07-21
+aim: "#closed trial aim#"
+changed:
+  amounts: {#mixture#/open/bath: 2.9 ml}
+  times: {"#closed stage#/1": 47.9 min}
+  coverage: {#mixture#: 613 ml/m²}
+  other: ["#closed trial other#"]
+conditions: {paper: "#closed trial paper#", lamp: "#closed trial lamp#", temperature: 23.7 °C, humidity: 61.3 %,
+             water: "#closed trial water#", other: ["#closed trial also#"]}
+batches: [QZ-719 #mixture# 2026-07-19]
+image: {file: "#closed trial file#.png", alt: "#closed trial alt#"}
+outcome: "#closed trial outcome#"
+verdict: failed
+suspected: "#closed trial suspected#"
+trouble: symptom-#symptom#
+"""
+KEPT_TRIAL = """
+title: "#kept trial title#"
+recipe: open
+revision: 2
+date: 2026-07-20
+edition: supporters
+aim: "#kept trial aim#"
+changed: {amounts: {bath/sodium-chloride: 73.1 g}, other: "#kept trial other#"}
+conditions: {paper: "#kept trial paper#", lamp: "#kept trial lamp#", temperature: 23.7 °C, humidity: 61.3 %,
+             water: "#kept trial water#", other: "#kept trial also#"}
+batches: [OP-01 bath 2026-07-19]
+image: {file: "#kept trial file#.png", alt: "#kept trial alt#"}
+outcome: "#kept trial outcome#"
+verdict: worked
+suspected: "#kept trial suspected#"
+"""
+TRIAL_PICTURES = ("open trial file", "closed trial file", "kept trial file")
 FIGURES = (
     "8317", "6133", "6173", "5227", "417.3", "31.7", "19.37", "QZ-719", "QZ-721", "QZ-723", "2026-07-19", "2026-08-23",
-    "19 July", "23 August", "1+37",
+    "19 July", "23 August", "1+37", "2026-07-20", "2026-07-21", "73.1", "47.9", "23.7", "61.3",
+    "7.3 min", "7.3\N{NO-BREAK SPACE}min",
 )  # fmt: skip
 """Figures that stand in supporters' content alone; not searched in pictures and packed bytes."""
 SHOWN = ("A title that may be named", "A sentence that may be read.", "friends of the mill")
@@ -288,8 +341,14 @@ def planted(*, sealed: bool) -> Planted:
         f"disputes/shared-{mark('shared quarrel')}.yaml": fill(QUARREL),
         f"disputes/abroad-{mark('abroad')}.yaml": fill(ABROAD),
     }
+    texts |= {
+        "journal/2026-03-03-tried-by-all.yaml": fill(OPEN_TRIAL),
+        f"journal/2026-07-20-{mark('trial slug')}.yaml": fill(KEPT_TRIAL),
+        f"journal/2026-07-21-{mark('closed trial slug')}.yaml": fill(CLOSED_TRIAL),
+    }
     marks.setdefault("later slug", mark("later slug"))
-    names = ["image file", "stage file", "file", "teased file", "after file", "poster file"]
+    marks.setdefault("closed trial slug", mark("closed trial slug"))
+    names = ["image file", "stage file", "file", "teased file", "after file", "poster file", *TRIAL_PICTURES]
     pictures = {f"images/{mark(name)}.png": picture(name, marks) for name in names}
     pictures[f"images/{mark('step file')}.jpg"] = picture("step file", marks, jpeg=True)
     pictures[f"images/below/{mark('deep file')}.jpg"] = picture("deep file", marks, jpeg=True)

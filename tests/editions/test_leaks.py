@@ -11,7 +11,7 @@ from PIL import Image
 
 from tests.editions.bytes_of import PACKED, PICTURES
 from tests.editions.conftest import AFTER, Found, compiled
-from tests.editions.planted import FIGURES, SHOWN, Planted, mark, planted
+from tests.editions.planted import FIGURES, SHOWN, TRIAL_PICTURES, Planted, mark, planted
 
 
 def leaks(found: Found, marks: Mapping[str, str]) -> list[str]:
@@ -40,6 +40,7 @@ PLANTED_PICTURES = (
     "deep file",
     "after file",
     "poster file",
+    *TRIAL_PICTURES,
 )
 
 
@@ -74,6 +75,17 @@ def test_the_files_of_the_public_edition_are_those_of_its_recipes(build: Path) -
     folder = build / "public"
     assert [p.name for p in (folder / "recipes").iterdir() if p.is_dir()] == ["open"]
     assert [p.name for p in (folder / "processes").iterdir() if p.is_dir()] == ["salt"]
+
+
+def test_the_journal_holds_the_entries_of_its_readers_and_of_these_what_they_may_see(build: Path) -> None:
+    folder = build / "public" / "journal"
+    assert sorted(p.name for p in folder.iterdir()) == ["2026-03-03-tried-by-all", "failed", "index.html"]
+    page = BeautifulSoup((folder / "2026-03-03-tried-by-all" / "index.html").read_bytes(), "html.parser")
+    assert [row.get_text(" ", strip=True) for row in page.select(".tried tbody tr")] == [
+        "Sodium chloride in Salt bath 20\xa0g 25\xa0g +25\xa0%"
+    ]
+    assert len(page.select(".bottles li")) == 1
+    assert not page.select("#solved, .outcome img, .outcome + p")
 
 
 def test_title_and_teaser_are_shown_where_the_author_allows_it_and_nothing_beside(build: Path, public: Found) -> None:
