@@ -18,6 +18,7 @@ from sitegen.check.origin_documents import ChangeDoc, CreditDocs, ParentDoc
 from sitegen.check.patterns import AMOUNT, INGREDIENT
 from sitegen.check.picture_documents import MovingPictureDoc, PairDoc, PictureDoc
 from sitegen.check.trouble_documents import TroubleDoc
+from sitegen.model.capacity import Spent
 from sitegen.model.recipe import Intention, Status
 from sitegen.model.water import Role
 
@@ -88,6 +89,8 @@ class MixtureDoc(Document):
     density: t.Density | None = Field(None, description="Of the finished mixture: 1.05 g/ml.")
     dilute: tuple[t.Ratio, ...] = Field((), description="Usual dilutions of this stock: [1+9].")
     per_person: t.Made | None = Field(None, description="What each person gets in a workshop.")
+    capacity: t.CapacityText | None = Field(None, description="What it does before it is spent: 1.3 m² per l.")
+    when_spent: Spent | None = Field(None, description="Whether a spent bath is replaced whole or replenished.")
     mixing: tuple[t.Markdown, ...] = Field((), description="How to mix, one sentence or more an entry.")
     note: AnyNoteDoc | None = Field(None, description="Anything else about it.")
 

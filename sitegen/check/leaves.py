@@ -19,6 +19,7 @@ from sitegen.model import layers
 from sitegen.model.amount import Amount, Percent, parse_amount, parse_percent
 from sitegen.model.archive import Vessel
 from sitegen.model.batch_code import EXAMPLE, PATTERN, BatchCode, parse_batch_code
+from sitegen.model.capacity import Capacity, parse_capacity
 from sitegen.model.dilution import Dilution, parse_dilution
 from sitegen.model.quantity import Quantity, parse_quantity, wrong_dimension
 from sitegen.model.units import Dimension
@@ -179,6 +180,11 @@ Coverage = Annotated[
     Quantity,
     leaf(_quantity("coverage")),
     _schema(patterns.quantity("coverage"), "Liquid per area and coat: 40 ml/m²."),
+]
+CapacityText = Annotated[
+    Capacity,
+    leaf(parse_capacity),
+    _schema(patterns.CAPACITY, "What a bath does before it is spent: 20 sheets of 20x25 cm per l, or 1.3 m² per l."),
 ]
 Density = Annotated[
     Quantity,

@@ -40,6 +40,10 @@ def quantity(*dimensions: Dimension) -> str:
 
 
 SIZE: Final = rf"^{NUMBER}\s*[x×]\s*{NUMBER}\s+({_words('length')})$"
+CAPACITY: Final = (
+    rf"^{NUMBER}\s*(m²|m2|(sheets?|prints?)\s+of\s+([aA][0-6]|{NUMBER}\s*[x×]\s*{NUMBER}\s*({_words('length')})))"
+    rf"\s+(per|a)\s+({NUMBER}\s*)?({_words('volume')})$"
+)
 MARK: Final = "([0-9]+:[0-5])?[0-9]:[0-5][0-9]|[1-9][0-9]+:[0-5][0-9]"
 VESSEL: Final = rf"^{NUMBER}\s*({_words('volume')})\s+in\s+{NUMBER}\s*({_words('volume')})$"
 

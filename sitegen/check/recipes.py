@@ -146,6 +146,8 @@ def _mixture(draft: Draft, key: str, doc: d.MixtureDoc) -> Mixture:
         density=doc.density,
         dilute=doc.dilute,
         per_person=doc.per_person,
+        capacity=doc.capacity,
+        when_spent=doc.when_spent,
         mixing=tuple(Prose(text=text, at=draft.places.value(*here, "mixing", n)) for n, text in enumerate(doc.mixing)),
         note=_prose(draft, doc.note.text if doc.note else None, *here, "note", "text"),
         note_edition=(doc.note.edition or "") if doc.note else "",

@@ -209,11 +209,26 @@ def _minutes(low: Fraction, high: Fraction) -> str:
     return f"{first} {unit}" if first == last else f"{first}-{last} {unit}"
 
 
+def _spent_is_known(draft: Draft, problems: Problems) -> None:
+    """What is done with a spent bath says little where nothing says when it is spent."""
+    for key, mixture in draft.doc.mixtures.items():
+        if mixture.when_spent and not mixture.capacity:
+            problems.add(
+                Problem(
+                    code="spent-unknown",
+                    at=draft.places.value("mixtures", key, "when spent"),
+                    message=f"nothing says when `{key}` is spent",
+                    help="write its `capacity`, such as `20 sheets of 20x25 cm per l`, or delete `when spent`",
+                )
+            )
+
+
 RULES: Final[tuple[Rule, ...]] = (
     _filled_up_once,
     _makes_agree,
     _one_kind,
     _whole_is_known,
+    _spent_is_known,
     _symptoms_differ,
     _takes_adds_up,
     _causes_known,

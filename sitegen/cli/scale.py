@@ -9,6 +9,7 @@ from rich.table import Table
 
 from sitegen.cli.answers import local_id, scaled_json
 from sitegen.cli.recipe import of_recipe
+from sitegen.cli.session import over_session, session_json, session_words
 from sitegen.cli.shell import (
     answer,
     archive_option,
@@ -23,7 +24,6 @@ from sitegen.compute.ask import (
     Question,
     parse_allowance,
     parse_base,
-    parse_count,
     parse_factor,
     parse_left,
     parse_sheets,
@@ -35,6 +35,7 @@ from sitegen.compute.scale import Scaled, ScaledMixture, scale
 from sitegen.compute.whole import Computed
 from sitegen.model.archive import Settings
 from sitegen.model.quantity import exact_text, parse_quantity
+from sitegen.model.sizes import parse_count
 from sitegen.problems import Refusal, did_you_mean
 from sitegen.read.theme import read_theme
 from sitegen.render.sheet import sheet_pdf
@@ -57,6 +58,8 @@ WAYS: Final = ("make", "factor", "tray", "sheets", "have", "base")
 @click.option("--have", multiple=True, metavar="NAME=AMOUNT", help='What is left: "citric-acid=18 g"; may be repeated.')
 @click.option("--base", metavar="NAME=MASS", help='What percents are taken of: "fibre=250 g".')
 @click.option("--people", metavar="N", help="For so many people, each with the amount asked for.")
+@click.option("--session", metavar="PRINTS", help='Baths for so many prints, from one filling: "12 of 24x30 cm".')
+@click.option("--lasting", metavar="TIME", default="", help='How long the session lasts: "5 h".')
 @click.option("--measures", type=click.Choice(["metric", "US", "imp"]), default="metric", show_default=True)
 @click.option("--sheet", "pdf", type=click.Path(path_type=Path, dir_okay=False), help="Also print it as a PDF.")
 @click.option("--paper", type=click.Choice(["a4", "letter"]), default="a4", show_default=True)
@@ -76,6 +79,10 @@ def scale_command(recipe: str, folder: Path | None, *, as_data: bool, **options:
         settings = computed.archive.settings
         target = _target(computed, slug, options["wanted"])
         question = _question(options, settings, computed, target)
+        spent = None
+        if options["session"]:
+            mixture = computed.archive.mixtures[target.id]
+            question, spent = over_session(question, options["session"], options["lasting"], mixture)
         scaled = scale(
             target,
             question,
@@ -87,9 +94,11 @@ def scale_command(recipe: str, folder: Path | None, *, as_data: bool, **options:
             sheet = sheet_data(computed, computed.archive.recipe_named[slug], (scaled,))
             write_single(pdf, sheet_pdf(sheet, options["paper"], read_theme().print))
     if as_data:
-        answer(scaled_json(scaled))
+        answer(scaled_json(scaled) | ({"bath": session_json(spent)} if spent else {}))
     else:
         _tell(scaled)
+        for line in session_words(spent) if spent else ():
+            click.echo(line)
         if pdf:
             click.echo(f"\nsheet: {pdf}")
 

@@ -7,11 +7,10 @@ base fibre=250 g · people 14
 import re
 from dataclasses import dataclass
 from fractions import Fraction
-from typing import Final
 
 from sitegen.compute.plan import Target, Total
 from sitegen.model.quantity import Quantity, format_quantity, parse_number, parse_quantity
-from sitegen.model.units import dimension_of, to_base, unit_named
+from sitegen.model.sizes import parse_count, parse_sheet_size, parse_sides
 from sitegen.problems import Refusal, did_you_mean
 
 
@@ -76,20 +75,6 @@ class People:
 
 Question = Make | Factor | Tray | Sheets | Have | Base | People
 
-# ISO 216 trimmed sizes, mm.
-PAPER_SIZES: Final = {
-    "a0": (841, 1189), "a1": (594, 841), "a2": (420, 594), "a3": (297, 420),
-    "a4": (210, 297), "a5": (148, 210), "a6": (105, 148),
-}  # fmt: skip
-
-
-def parse_count(text: str, what: str) -> Fraction:
-    """A whole number above zero. `what` names it in the refusal."""
-    number = parse_number(text)
-    if number <= 0 or number.denominator != 1:
-        raise Refusal("count-not-whole", f"`{text}` is not a number of {what}", f"write a whole number of {what}")
-    return number
-
 
 def parse_factor(text: str) -> Factor:
     """A plain number above zero."""
@@ -101,7 +86,7 @@ def parse_factor(text: str) -> Factor:
 
 def parse_tray(text: str) -> Tray:
     """`30x40x2 cm`: inside length, width and depth of the liquid."""
-    sides = _sides(text, 3, "a tray", "`30x40x2 cm`, the last one being the depth of the liquid")
+    sides = parse_sides(text, 3, "a tray", "`30x40x2 cm`, the last one being the depth of the liquid")
     return Tray(length=sides[0], width=sides[1], depth=sides[2])
 
 
@@ -112,10 +97,7 @@ def parse_sheets(text: str, *, coats: str, allowance: Fraction, coverage: str | 
         raise Refusal(
             "sheets-not-read", f"`{text}` does not say how many sheets of what size", "write `12 of 24x30 cm`"
         )
-    if paper := PAPER_SIZES.get(match[2].casefold()):
-        length, width = Fraction(paper[1]), Fraction(paper[0])
-    else:
-        length, width = _sides(match[2], 2, "a sheet", "`24x30 cm` or `A4`")
+    length, width = parse_sheet_size(match[2])
     return Sheets(
         count=parse_count(match[1], "sheets"),
         length=length,
@@ -149,17 +131,6 @@ def parse_base(text: str) -> Base:
     if quantity.dimension != "mass":
         raise Refusal("wrong-dimension", f"`{text}` is not a weight", f"write a mass, such as `{name}=250 g`")
     return Base(name=name, quantity=quantity)
-
-
-def _sides(text: str, count: int, what: str, example: str) -> tuple[Fraction, ...]:
-    match = re.fullmatch(r"\s*([\d.,/ ]+(?:\s*[x×]\s*[\d.,/ ]+)*)\s*([^\d\s].*?)\s*", text, re.S)
-    parts = re.split(r"\s*[x×]\s*", match[1].strip()) if match else []
-    if not match or len(parts) != count or dimension_of(unit_named(match[2]).symbol) != "length":
-        raise Refusal("size-not-read", f"`{text}` is not the size of {what}", f"write {example}")
-    sides = tuple(to_base(parse_number(p), unit_named(match[2]).symbol) for p in parts)
-    if min(sides) <= 0:
-        raise Refusal("quantity-not-positive", f"`{text}` has a side of nothing", f"write {example}")
-    return sides
 
 
 def factor_of(question: Question, target: Target) -> Fraction:

@@ -4,13 +4,13 @@ The answer is a volume in ml, to be asked of `compute.scale` as so much to make.
 author's or a maker's figure: it is never carried over from one paper or process to another here.
 """
 
-import re
 from dataclasses import dataclass
 from fractions import Fraction
 from typing import Final
 
 from sitegen.compute.ask import Sheets, Tray, parse_sheets
-from sitegen.model.quantity import Quantity, parse_number, parse_quantity
+from sitegen.model.capacity import Capacity
+from sitegen.model.quantity import Quantity, parse_quantity
 from sitegen.problems import Refusal
 
 UNTESTED: Final = (
@@ -18,13 +18,6 @@ UNTESTED: Final = (
 )
 SHALLOW: Final = Fraction(13)
 """mm: an old photographic handbook fills a dish to half an inch at least."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Capacity:
-    """What a bath does before it is spent: so many mm² of print a ml."""
-
-    area: Fraction
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -63,25 +56,6 @@ def trays(tray: Tray, count: int) -> tuple[Fraction, tuple[str, ...]]:
     """ml to fill so many trays to their depth, and what to mind."""
     said = () if tray.depth >= SHALLOW else ("shallower than 13 mm, a sheet may not stay covered",)
     return tray.length * tray.width * tray.depth / 1000 * count, said
-
-
-def parse_capacity(text: str) -> Capacity:
-    """`20 sheets of 20x25 cm per l` (or `of A4`), or `1.29 m² per l`; `Refusal` otherwise."""
-    match = re.fullmatch(r"\s*(.+?)\s+(?:per|a)\s+(\S.*?)\s*", text)
-    if not match:
-        raise _unread(text)
-    bulk = match[2] if re.match(r"[\d.]", match[2]) else f"1 {match[2]}"
-    volume = parse_quantity(bulk, "volume", single=True).base()[0]
-    if square := re.fullmatch(r"(\S+)\s*(?:m²|m2)", match[1]):
-        area = parse_number(square[1]) * 1_000_000
-    elif named := re.fullmatch(r"(\S+)\s+(?:sheets?|prints?)\s+of\s+(.+)", match[1]):
-        sheets = parse_sheets(f"{named[1]} of {named[2]}", coats="1", allowance=Fraction(0))
-        area = sheets.count * sheets.length * sheets.width
-    else:
-        raise _unread(text)
-    if area <= 0:
-        raise _unread(text)
-    return Capacity(area=area / volume)
 
 
 def parse_session(text: str, *, lasting: str = "") -> Session:
@@ -134,11 +108,3 @@ def _by_age(session: Session, keeps: Quantity | None) -> int:
         return session.prints
     life = keeps.base()[0]
     return session.prints if life >= session.minutes else max(1, int(session.prints * life / session.minutes))
-
-
-def _unread(text: str) -> Refusal:
-    return Refusal(
-        "capacity-not-read",
-        f"`{text}` is not what a bath can do",
-        "write `20 sheets of 20x25 cm per l` or `1.3 m² per l`",
-    )

@@ -5,6 +5,7 @@ from datetime import date
 from typing import Literal
 
 from sitegen.model.amount import Amount
+from sitegen.model.capacity import Capacity, Spent
 from sitegen.model.dilution import Dilution
 from sitegen.model.dispute import Dispute
 from sitegen.model.layers import Layer
@@ -99,6 +100,8 @@ class Mixture:
     density: Quantity | None = None
     dilute: tuple[Dilution, ...] = ()
     per_person: Quantity | None = None
+    capacity: Capacity | None = None
+    when_spent: Spent | None = None
     mixing: tuple[Prose, ...] = ()
     note: Prose | None = None
     note_edition: str = ""

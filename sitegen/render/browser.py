@@ -9,13 +9,13 @@ from dataclasses import asdict
 from fractions import Fraction
 from typing import Any
 
-from sitegen.compute.ask import PAPER_SIZES
 from sitegen.compute.molar import molar_mass
 from sitegen.compute.notes import DROPS_PER_ML, WORDS
 from sitegen.compute.plan import PlanLine, PlanMixture, Target, Total
 from sitegen.compute.rounding import ladders
 from sitegen.compute.strength import Strength
 from sitegen.model.archive import Archive, Settings
+from sitegen.model.sizes import PAPER_SIZES
 from sitegen.model.substance import Form, Substance
 from sitegen.model.units import UNITS, per_unit
 

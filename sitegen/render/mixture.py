@@ -14,6 +14,7 @@ from sitegen.render.frame import Frame
 from sitegen.render.label_view import LabelView, label_view
 from sitegen.render.links import mixture_anchor, relative, substance_path
 from sitegen.render.markdown import Voice, render
+from sitegen.render.spent import capacity_words
 from sitegen.render.wording import Measure, measure_of, written_apart
 
 
@@ -58,6 +59,7 @@ class MixtureView:
     strengths: tuple[StrengthView, ...]
     mixing: tuple[Markup, ...]
     note: Markup
+    capacity: str
     label: LabelView
 
 
@@ -92,6 +94,7 @@ def _view(wanted: str, recipe: Recipe, frame: Frame, page: str, shown: frozenset
         strengths=tuple(_strength(s, frame, page) for s in frame.computed.strengths[wanted]),
         mixing=tuple(render(prose, voice) for prose in mixture.mixing),
         note=render(mixture.note, voice, heading=4),
+        capacity=capacity_words(mixture),
         label=label_view(frame.labels(wanted)),
     )
 

@@ -24,6 +24,7 @@ from sitegen.render.preflight import Preflight, preflights
 from sitegen.render.sheet_label import label_in_short, sign_drawings
 from sitegen.render.sheet_model import Batch, Caution, Row, SheetData, SheetPreflight, SheetStage, SheetStep
 from sitegen.render.sheet_text import Follow, prose
+from sitegen.render.spent import capacity_words
 from sitegen.render.timeline_view import timeline_view
 from sitegen.render.warned import sheet_caution
 from sitegen.render.water_sheet import with_water
@@ -170,6 +171,8 @@ def _facts(mixture: Mixture) -> Iterator[tuple[str, str]]:
         yield "Store", mixture.store
     if mixture.coverage:
         yield "Coverage", f"{spoken(mixture.coverage)} each coat"
+    if capacity := capacity_words(mixture):
+        yield "Capacity", capacity
     if mixture.dilute:
         yield "Dilute", ", ".join(dilution_text(d) for d in mixture.dilute)
 

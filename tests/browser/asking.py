@@ -6,7 +6,6 @@ from fractions import Fraction
 from typing import Any
 
 from sitegen.compute.ask import (
-    PAPER_SIZES,
     Have,
     Make,
     People,
@@ -23,6 +22,7 @@ from sitegen.compute.ask import (
 from sitegen.compute.plan import Target
 from sitegen.compute.rounding import System
 from sitegen.model.quantity import parse_quantity
+from sitegen.model.sizes import PAPER_SIZES
 from sitegen.model.units import UNITS
 from tests.browser.desk import Asked
 

@@ -17,13 +17,13 @@ from sitegen.compute.ask import (
     factor_of,
     parse_allowance,
     parse_base,
-    parse_count,
     parse_factor,
     parse_left,
     parse_sheets,
     parse_tray,
 )
 from sitegen.compute.plan import Target
+from sitegen.model.sizes import parse_count
 from tests.compute.shelf import Kitchen, form, q, refused
 
 NONE = Fraction(0)

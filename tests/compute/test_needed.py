@@ -5,7 +5,8 @@ from fractions import Fraction
 import pytest
 
 from sitegen.compute.ask import parse_sheets, parse_tray
-from sitegen.compute.needed import UNTESTED, bath, coats, parse_capacity, parse_session, trays
+from sitegen.compute.needed import UNTESTED, bath, coats, parse_session, trays
+from sitegen.model.capacity import parse_capacity
 from tests.compute.shelf import q, refused
 
 NONE = Fraction(0)

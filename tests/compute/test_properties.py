@@ -16,7 +16,6 @@ from sitegen.compute.ask import (
     factor_of,
     parse_allowance,
     parse_base,
-    parse_count,
     parse_factor,
     parse_left,
     parse_sheets,
@@ -38,6 +37,7 @@ from sitegen.model.archive import Archive, Measuring
 from sitegen.model.dilution import Dilution, parse_dilution
 from sitegen.model.quantity import Quantity
 from sitegen.model.recipe import Mixture
+from sitegen.model.sizes import parse_count
 from sitegen.problems import Problems, Refusal
 from tests.compute.shelf import Kitchen, answered, form, single
 from tests.strategies import archives, factors, odd_text, positive, quantities
