@@ -20,6 +20,7 @@ from sitegen.render.markdown import Voice, render
 from sitegen.render.mixture import mixture_views, needed
 from sitegen.render.page import Page
 from sitegen.render.preflight import preflights
+from sitegen.render.session import session_fields
 from sitegen.render.timing import timeline_fields
 from sitegen.render.trouble_pages import step_link
 from sitegen.render.warned import warned
@@ -55,6 +56,7 @@ def recipe_page(recipe: Recipe, frame: Frame) -> Page:
         how_to=data_block(how_to(recipe, frame)),
         prose=_prose(recipe, frame, path),
         preflights=preflights(recipe),
+        **session_fields(recipe, frame),
         **timeline_fields(recipe, frame),
         layer_numbers={layer.name: n for n, layer in enumerate(recipe.layers, start=1)},
         bath=_bath(recipe, frame, path),

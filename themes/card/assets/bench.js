@@ -11,6 +11,7 @@
   const { STRENGTHS, parseDilution, concentration, byParts, toStrength } = root.traysideDiluting;
   const { readForm, formsNamed, indexOf, swaps } = root.traysideSwapping;
   const { fittedSide, measuredShrink, millimetres, percent } = root.traysideShrink;
+  const { bathAnswer, fillBath, shapeBath } = root.traysideBathWords;
   const { answerWith, askedOf, inWords, measured, noteOf, part } = root.traysideDilute;
 
   const NAMES = { stock: "the stock", water: "water" };
@@ -82,6 +83,11 @@
         const volume = coating(questionOf({ ...blanks, ask: "sheets" }, null, measures), null);
         return volumeWords("They take ", volume, measures);
       },
+    },
+    bath: {
+      fill: (elements) => fillBath(elements, measures),
+      shape: shapeBath,
+      answer: (elements) => bathAnswer(elements, measures, chosenSystem()),
     },
     fit: {
       fill: (elements) => fillUnits(elements["fit-unit"], ["length"], measures),
