@@ -14,6 +14,7 @@ from sitegen.render.cross import by_title
 from sitegen.render.frame import Frame
 from sitegen.render.page import Page
 from sitegen.render.substance_page import filed, first_letter
+from sitegen.search.traits import facets
 from sitegen.search.words import composed, fold, pieces
 
 AT_ONCE: Final = 300
@@ -56,7 +57,7 @@ def browsing(frame: Frame) -> Iterator[Page]:
         "keywords": len(keywords),
         "disputes": len({d.id if d.shared else (r.slug, d.id) for r in archive.recipes for d in r.disputes}),
     }
-    yield frame.page("search.html", "search/index.html", title="Search", counts=counts)
+    yield frame.page("search.html", "search/index.html", title="Search", counts=counts, facets=facets(()))
     yield from _recipes(frame)
     yield frame.page("processes.html", "processes/index.html", title="Processes", processes=processes)
     seasons = tuple(group for group in keywords if SEASONS.intersection(_words(group.name)))

@@ -11,7 +11,7 @@ from sitegen.compute.whole import Computed
 from sitegen.read.synonyms import synonyms
 from sitegen.render.page import Page
 from sitegen.render.search_documents import documents, in_order, traits
-from sitegen.search.document import FIELDS, TOGETHER, Document
+from sitegen.search.document import Document
 from sitegen.search.facets import facet_shards
 from sitegen.search.index import Index, document_shards
 from sitegen.search.shards import Shard
@@ -37,24 +37,16 @@ def script(shard: Shard) -> bytes:
 def shards(computed: Computed) -> Iterator[Shard]:
     """The index of what this edition's readers may see."""
     index = Index()
-    counts: dict[str, int] = {}
-    yield from document_shards(_filed(documents(computed, synonyms()), index, counts))
-    words = index.shards()
-    first = next(words).data
-    assert isinstance(first, dict)
-    said = {name: kept.said for name, kept in FIELDS.items()}
-    root = {"counts": counts, "together": TOGETHER, "fields": said, "documents": index.count, **first}
-    yield Shard(name="index", data=root)
-    yield from words
+    yield from document_shards(_filed(documents(computed, synonyms()), index))
+    yield from index.shards()
     recipes = in_order(computed)
     processes = tuple((p.id, p.name) for p in computed.archive.settings.processes)
     names = {card.id: card.name for card in computed.archive.substances}
     yield from facet_shards([traits(r, computed) for r in recipes], facets(processes), names)
 
 
-def _filed(found: Iterator[Document], index: Index, counts: dict[str, int]) -> Iterator[Document]:
-    """The documents as they pass, each filed and counted; texts are not kept."""
+def _filed(found: Iterator[Document], index: Index) -> Iterator[Document]:
+    """The documents as they pass, each filed; texts are not kept."""
     for document in found:
         index.add(document)
-        counts[document.kind] = counts.get(document.kind, 0) + 1
         yield document

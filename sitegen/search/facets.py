@@ -48,7 +48,7 @@ def facet_shards(traits: Sequence[Traits], facets: Iterable[Facet], substances: 
     lines = [f"{s}\t{in_gaps(needed[s])}" for s in ordered]
     shards = list(cut(lines, SHELF_SIZE))
     where = [n for n, shard in enumerate(shards) for _ in shard]
-    shelf = [[s, substances[s], len(needed[s]), n] for s, n in zip(ordered, where, strict=True)]
+    shelf = [[s, substances[s], n] for s, n in zip(ordered, where, strict=True)]
     many = "".join(digits(min(63, len(each.holds)), 1) for each in traits)
     yield Shard(name="facets", data={"facets": columns, "shelf": shelf, "many": many})
     yield from (Shard(name=f"s{n}", data="\n".join(shard)) for n, shard in enumerate(shards))
@@ -62,7 +62,6 @@ def _column(facet: Facet, traits: Sequence[Traits]) -> dict[str, object]:
     masks = (sum(bit[c] for c in each.choices.get(facet.id, ())) for each in traits)
     return {
         "id": facet.id,
-        "said": facet.said,
         "choices": choices,
         "out": facet.leaves_out,
         "width": width,

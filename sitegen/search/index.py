@@ -2,7 +2,7 @@
 
 | shard | holds |
 |---|---|
-| `index` | how many documents there are, and where each shard of words begins |
+| `index` | where the documents of each kind are, and where each shard of words begins |
 | `w…` | words in order: stem, forms, rarity, and short lists of postings |
 | `e…` | the same words by their endings, for a slip in the first letters |
 | `p…` | long lists of postings, of the commonest words the weightiest |
@@ -16,14 +16,14 @@ length, are weighed and added, and only the sum is damped.
 """
 
 from collections import Counter
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from functools import lru_cache
 from itertools import groupby, pairwise
 from math import log
 from typing import Final
 
-from sitegen.search.document import FIELDS, KINDS, TOGETHER, Document, Field
+from sitegen.search.document import FIELDS, KINDS, TOGETHER, Document, Field, Kind
 from sitegen.search.shards import HEAVIEST, SIGNS, Shard, cut, gap, numbers
 from sitegen.search.words import SMALL, composed, pieces, stem
 
@@ -35,6 +35,10 @@ WORDS_SIZE: Final = 7_000
 ENDINGS_SIZE: Final = 7_000
 POSTINGS_SIZE: Final = 4_000
 """Signs a shard holds before the next is begun; a longer list of postings stands alone."""
+LOOKED_THROUGH: Final = (20, 8)
+"""Documents whose text is read for a phrase at first: in a small archive, in a large one."""
+LARGE: Final = 5_000
+"""Documents of a large archive, whose lists of postings are long enough to load."""
 WEIGHTIEST: Final = 2_000
 """Documents of a word that an ordinary search looks at: a word in more of them hardly tells them apart."""
 
@@ -84,6 +88,8 @@ class Index:
     terms: dict[str, Term] = field(default_factory=dict)
     stems: dict[str, str] = field(default_factory=dict)
     """Every word that was met, with its stem."""
+    counts: Counter[Kind] = field(default_factory=Counter)
+    """Documents of each kind."""
     count: int = 0
 
     def add(self, document: Document) -> None:
@@ -99,6 +105,7 @@ class Index:
             term.documents += 1
             term.last = number
         self.count += 1
+        self.counts[document.kind] += 1
 
     def _weigh(self, kept: Field, texts: Iterable[str], weights: dict[str, float]) -> None:
         """Add what a field's texts say to the weights of a document's words."""
@@ -120,7 +127,7 @@ class Index:
         return key
 
     def shards(self) -> Iterator[Shard]:
-        """The words of the index; the first is `words`, which tells where the others begin."""
+        """The words of the index; the first is `index`, which tells where everything else is."""
         long, whole = Lists(), Lists()
         lines: list[str] = []
         ordered = sorted(self.terms.items())
@@ -135,7 +142,10 @@ class Index:
             lines.append("\t".join(about))
         words = list(cut(lines, WORDS_SIZE))
         ends = list(cut(sorted(_endings(ordered)), ENDINGS_SIZE))
-        yield Shard(name="words", data={"words": [_key(s[0]) for s in words], "ends": [_key(s[0]) for s in ends]})
+        starts = {"words": [_key(s[0]) for s in words], "ends": [s[0] for s in ends]}
+        said = {name: kept.said for name, kept in self.fields.items()}
+        looked = LOOKED_THROUGH[self.count > LARGE]
+        yield Shard(name="index", data={"fields": said, "looked": looked, "places": places(self.counts), **starts})
         for letter, found in (("w", words), ("e", ends)):
             yield from (Shard(name=f"{letter}{n}", data="\n".join(s)) for n, s in enumerate(found))
         for letter, lists in (("p", long), ("q", whole)):
@@ -173,11 +183,9 @@ def _forms(word: str, forms: list[str]) -> str:
 
 
 def _endings(ordered: Iterable[tuple[str, Term]]) -> Iterator[str]:
-    """Every form backwards, with its stem; figures and short words have no slips."""
-    for word, term in ordered:
-        for form in term.forms:
-            if len(form) > 3 and form.isalpha():
-                yield f"{form[::-1]}\t{word}"
+    """Every form backwards; figures and short words have no slips."""
+    forms = (form for _, term in ordered for form in term.forms)
+    return (form[::-1] for form in forms if len(form) > 3 and form.isalpha())
 
 
 def document_shards(documents: Iterable[Document]) -> Iterator[Shard]:
@@ -200,13 +208,19 @@ def _shown(document: Document) -> list[object]:
     return [document.kind, document.title, document.code, document.path, texts, list(document.holds)]
 
 
-def place(number: int, counts: Mapping[str, int]) -> tuple[int, int]:
-    """Which `d` shard a document is in, and at which place; counts by kind."""
-    shard = 0
+def places(counts: Mapping[Kind, int]) -> list[tuple[int, int, int]]:
+    """For each kind its first document, the `d` shard that is in, and how many share one; counts by kind."""
+    found, first, shard = [], 0, 0
     for kind in KINDS:
-        together, count = TOGETHER[kind], counts.get(kind, 0)
-        if number < count:
-            return shard + number // together, number % together
-        number -= count
-        shard += -(-count // together)
-    raise IndexError(number)
+        if count := counts.get(kind, 0):
+            together = TOGETHER[kind]
+            found.append((first, shard, together))
+            first += count
+            shard += -(-count // together)
+    return found
+
+
+def place(number: int, kinds: Sequence[tuple[int, int, int]]) -> tuple[int, int]:
+    """Which `d` shard a document is in, and at which place there; `kinds` as `places` gives them."""
+    first, shard, together = next(kind for kind in reversed(kinds) if kind[0] <= number)
+    return shard + (number - first) // together, (number - first) % together

@@ -5,13 +5,13 @@ Only the shards that may hold one of those are asked for.
 """
 
 from bisect import bisect_right
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 from typing import Any, Final
 
 from sitegen.search.near import FAR, slips, slips_allowed
 from sitegen.search.query import Word
-from sitegen.search.words import stem
+from sitegen.search.words import beginning, unbent
 
 Shelf = Callable[[str], Any]
 """Gives what a shard holds, by its name."""
@@ -77,74 +77,61 @@ class Lexicon:
         sure = [Meant(own, SURE)] if own else []
         if word.quoted:
             return sure
-        begun = self.begun(word.text) if word.unfinished or not own else []
-        return sure + begun or self._near(word) or self._near_by_ending(word)
+        found = sure + (self.begun(word.text, own) if word.unfinished or not own else [])
+        if found or not slips_allowed(word.text):
+            return found
+        return _nearest(word, self._around(word.text, word.text[:2])) or _nearest(word, self._by_ending(word.text))
 
     def exactly(self, text: str) -> Entry | None:
-        """The entry of the word's stem."""
-        key = stem(text)
-        return next((e for e in self._between(key, key) if e.stem == key), None)
+        """The entry that the word is a form of; failing that, one with a form that only ends otherwise."""
+        held = self._around(text, beginning(text))
+        own = (e for e in held if text in e.forms)
+        return next(own, None) or next((e for e in held if unbent(text) in map(unbent, e.forms)), None)
 
-    def begun(self, text: str) -> list[Meant]:
-        """Words that the letters begin, the most frequent ones; one letter begins too many."""
+    def begun(self, text: str, own: Entry | None) -> list[Meant]:
+        """Words other than `own` that the letters begin, the most frequent ones; one letter begins too many."""
         if len(text) < 2:
             return []
-        own = stem(text)
-        near = (e for e in self._between(text[:3], text + LAST) if e.stem != own)
-        found = [entry for entry in near if any(form.startswith(text) for form in entry.forms)]
-        found.sort(key=lambda e: (-e.documents, e.stem))
-        return [Meant(entry, BEGUN) for entry in found[:MOST_BEGUN]]
+        held = self._around(text, beginning(text))
+        found = [e for e in held if e is not own and any(form.startswith(text) for form in e.forms)]
+        return [Meant(entry, BEGUN) for entry in sorted(found, key=_frequent)[:MOST_BEGUN]]
 
-    def _near(self, word: Word) -> list[Meant]:
-        most = slips_allowed(word.text)
-        if not most:
-            return []
-        found = []
-        for entry in self._between(word.text[:2], word.text[:2] + LAST, word.text):
-            by = min(slips(word.text, form, most, unfinished=word.unfinished) for form in entry.forms)
-            if by != FAR:
-                found.append((by, entry))
-        return _nearest(found)
-
-    def _near_by_ending(self, word: Word) -> list[Meant]:
+    def _by_ending(self, text: str) -> list[Entry]:
         """Words with a slip in their first letters."""
-        most = slips_allowed(word.text)
-        if not most:
-            return []
-        turned = word.text[::-1]
-        found: dict[str, int] = {}
-        for shard in self._shards(self._ends, turned[:3], turned[:3] + LAST, turned)[: SHARDS - 1]:
-            for line in self._shelf(f"e{shard}").split("\n"):
-                form, _, key = line.partition("\t")
-                by = slips(turned, form, most, unfinished=False)
-                if by != FAR:
-                    found[key] = min(by, found.get(key, FAR))
-        nearest = sorted(found, key=lambda key: (found[key], key))[:MOST_NEAR]
-        met = [(found[key], e) for key in nearest for e in self._between(key, key) if e.stem == key]
-        return _nearest(met)
+        turned = text[::-1]
+        shards = self._shards(self._ends, turned[:3], turned)[: SHARDS - 1]
+        forms = [form for shard in shards for form in self._shelf(f"e{shard}").split("\n")]
+        most = slips_allowed(text)
+        far = ((slips(turned, form, most, unfinished=False), form) for form in forms)
+        nearest = sorted(each for each in far if each[0] != FAR)[:MOST_NEAR]
+        return list(dict.fromkeys(e for _, form in nearest if (e := self.exactly(form[::-1]))))
 
-    def _between(self, low: str, high: str, about: str = "") -> Iterator[Entry]:
-        for shard in self._shards(self._starts, low, high, about or high):
+    def _around(self, text: str, start: str) -> list[Entry]:
+        """The words that begin so, those next to `text` when they are many."""
+        shards = self._shards(self._starts, start, text)
+        for shard in shards:
             if shard not in self._read:
                 self._read[shard] = tuple(entries(self._shelf(f"w{shard}")))
-            yield from self._read[shard]
+        return [entry for shard in shards for entry in self._read[shard]]
 
     @staticmethod
-    def _shards(starts: list[str], low: str, high: str, about: str) -> list[int]:
-        """The shards that may hold words from low to high, those around `about` when they are too many."""
+    def _shards(starts: list[str], start: str, about: str) -> list[int]:
+        """The shards that may hold words with that start, those around `about` when they are too many."""
         if not starts:
             return []
-        first = max(0, bisect_right(starts, low) - 1)
-        last = max(first, bisect_right(starts, high) - 1)
-        if last - first >= SHARDS:
-            middle = max(first, bisect_right(starts, about.removesuffix(LAST)) - 1)
-            first = max(first, min(middle - SHARDS // 2, last - SHARDS + 1))
-            last = first + SHARDS - 1
-        return list(range(first, last + 1))
+        first, middle, last = (max(0, bisect_right(starts, word) - 1) for word in (start, about, start + LAST))
+        low = max(first, min(middle - SHARDS // 2, last - SHARDS + 1))
+        return list(range(low, min(last, low + SHARDS - 1) + 1))
 
 
-def _nearest(found: list[tuple[int, Entry]]) -> list[Meant]:
+def _nearest(word: Word, held: Iterable[Entry]) -> list[Meant]:
     """Those with the fewest slips only, the most frequent first."""
-    least = min((by for by, _ in found), default=FAR)
-    best = sorted((e for by, e in found if by == least), key=lambda e: (-e.documents, e.stem))
-    return [Meant(entry, SLIPPED[least]) for entry in best[:MOST_NEAR]]
+    most = slips_allowed(word.text)
+    by = {e: min(slips(word.text, form, most, unfinished=word.unfinished) for form in e.forms) for e in held}
+    least = min(by.values(), default=FAR)
+    best = [entry for entry, far in by.items() if far == least != FAR]
+    return [Meant(entry, SLIPPED[least]) for entry in sorted(best, key=_frequent)[:MOST_NEAR]]
+
+
+def _frequent(entry: Entry) -> tuple[int, str]:
+    return -entry.documents, entry.stem

@@ -4,7 +4,7 @@ import re
 from dataclasses import dataclass
 from typing import Final
 
-from sitegen.search.words import SMALL, composed, pieces, stem
+from sitegen.search.words import SMALL, composed, pieces
 
 _QUOTED: Final = re.compile(r'(^|\s)([-−]?)"([^"]*)"?')
 _MINUS: Final = re.compile(r"(^|\s)[-−]([^\W\d_]\S*)")
@@ -20,11 +20,6 @@ class Word:
     unfinished: bool = False
     quoted: bool = False
 
-    @property
-    def stem(self) -> str:
-        """What it is filed under."""
-        return stem(self.text)
-
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Query:
@@ -34,7 +29,7 @@ class Query:
     without: tuple[str, ...] = ()
     """Words that must not be in a document."""
     phrases: tuple[tuple[str, ...], ...] = ()
-    """Stems that must follow each other, small words too."""
+    """Words that must follow each other, small ones too."""
     not_phrases: tuple[tuple[str, ...], ...] = ()
 
     @property
@@ -55,15 +50,15 @@ def parse_query(typed: str) -> Query:
     phrases: list[tuple[str, ...]] = []
     not_phrases: list[tuple[str, ...]] = []
     for match in _QUOTED.finditer(text):
-        row = phrase(match[3])
+        row = words_of(match[3])
         if match[2]:
             not_phrases += [row] if row else []
         elif row:
             phrases += [row] if len(row) > 1 else []
-            quoted += [Word(text=w, quoted=True) for w in _words(match[3])]
+            quoted += [Word(text=w, quoted=True) for w in row]
     text = _QUOTED.sub(" ", text)
-    without = [w for match in _MINUS.finditer(text) for w in _words(match[2])]
-    loose = _words(_MINUS.sub(" ", text))
+    without = [w for match in _MINUS.finditer(text) for w in words_of(match[2])]
+    loose = words_of(_MINUS.sub(" ", text))
     last = len(loose) - 1 if text[-1:].strip() else -1
     words = [Word(text=w, unfinished=n == last) for n, w in enumerate(loose)]
     kept = [w for w in (*words, *quoted) if w.text not in SMALL or (w.unfinished and len(words) == 1)]
@@ -75,16 +70,6 @@ def parse_query(typed: str) -> Query:
     )
 
 
-def _words(text: str) -> list[str]:
-    return [word for piece in pieces(text) for word in piece.words]
-
-
-def phrase(text: str) -> tuple[str, ...]:
-    """The stems of a text in a row."""
-    return tuple(stem(word) for word in _words(text))
-
-
-def holds_row(row: tuple[str, ...], sought: tuple[str, ...]) -> bool:
-    """Whether the stems sought follow each other in a row of stems."""
-    size = len(sought)
-    return any(row[at : at + size] == sought for at in range(len(row) - size + 1))
+def words_of(text: str) -> tuple[str, ...]:
+    """The words of a composed text in a row."""
+    return tuple(word for piece in pieces(text) for word in piece.words)

@@ -5,19 +5,17 @@ is the sum, over the words sought, of the best of each word's meanings: sureness
 that sum is then reduced by up to a third, by the share of the words' rarity that the document lacks.
 """
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
-from typing import Any, Final
+from typing import Any
 
 from sitegen.search.index import place
 from sitegen.search.lexicon import JOINED, SURE, Entry, Lexicon, Meant, Shelf
-from sitegen.search.query import Query, Word, holds_row, phrase
+from sitegen.search.query import Query, Word, words_of
 from sitegen.search.shards import numbers
 
-LOOKED_THROUGH: Final = (20, 8)
-"""Documents whose text is read for a phrase at first: in a small archive, in a large one."""
-LARGE: Final = 5_000
-"""Documents of a large archive, whose lists of postings are long enough to load."""
+Row = tuple[tuple[str, ...], ...]
+"""A phrase: for each of its words the forms that stand for it."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -27,7 +25,7 @@ class Ranked:
     order: tuple[tuple[int, int], ...]
     """Document and score."""
     meant: tuple[tuple[str, ...], ...]
-    """For each word sought, the stems it may mean."""
+    """For each word sought, the forms of what it may mean."""
     unknown: tuple[str, ...] = ()
     """Words that are like nothing filed."""
 
@@ -62,13 +60,13 @@ class Finder:
         order.sort(key=lambda each: (-each[1], each[0]))
         return Ranked(
             order=tuple(self._with_phrases(order, query)),
-            meant=tuple(tuple(m.entry.stem for m in group) for group in groups),
+            meant=tuple(tuple(f for m in group for f in m.entry.forms) for group in groups),
             unknown=tuple(w.text for w, group in zip(query.words, groups, strict=True) if not group),
         )
 
     def document(self, number: int) -> Any:
         """What is shown of a document: kind, title, code, path, texts, what it holds."""
-        shard, at = place(number, self._shelf("index")["counts"])
+        shard, at = place(number, self._shelf("index")["places"])
         return self._shelf(f"d{shard}")[at]
 
     def _groups(self, query: Query) -> list[list[Meant]]:
@@ -87,7 +85,7 @@ class Finder:
         entry = self._lexicon.exactly(one.text + other.text)
         if entry:
             return [Meant(entry, JOINED)]
-        return self._lexicon.begun(one.text + other.text)[:2] if other.unfinished else []
+        return self._lexicon.begun(one.text + other.text, None)[:2] if other.unfinished else []
 
     def _best(self, group: list[Meant], *, whole: bool) -> dict[int, int]:
         """For each document the best of the meanings; guesses count no rarer than the commonest of them."""
@@ -123,12 +121,25 @@ class Finder:
         """Those of the first documents that hold every phrase and none that is to be left out."""
         if not (query.phrases or query.not_phrases):
             return order
-        looked = LOOKED_THROUGH[sum(self._shelf("index")["counts"].values()) > LARGE]
-        return [each for each in order[:looked] if self._says(each[0], query)]
+        looked = self._shelf("index")["looked"]
+        wanted, unwanted = ([self._forms(row) for row in rows] for rows in (query.phrases, query.not_phrases))
+        return [each for each in order[:looked] if self._says(each[0], wanted, unwanted)]
 
-    def _says(self, number: int, query: Query) -> bool:
+    def _forms(self, row: tuple[str, ...]) -> Row:
+        """For each word of a phrase every form that stands for it; small words have no other."""
+        entries = ((word, self._lexicon.exactly(word)) for word in row)
+        return tuple(entry.forms if entry else (word,) for word, entry in entries)
+
+    def _says(self, number: int, wanted: Iterable[Row], unwanted: Iterable[Row]) -> bool:
         _, title, code, _, texts, _ = self.document(number)
-        rows = [phrase(text) for text in (title, code, *(text for _, text in texts))]
-        said = [any(holds_row(row, sought) for row in rows) for sought in query.phrases]
-        not_said = [any(holds_row(row, sought) for row in rows) for sought in query.not_phrases]
-        return all(said) and not any(not_said)
+        rows = [words_of(text) for text in (title, code, *(text for _, text in texts))]
+
+        def said(sought: Row) -> bool:
+            return any(_follow(row[at:], sought) for row in rows for at in range(len(row) - len(sought) + 1))
+
+        return all(map(said, wanted)) and not any(map(said, unwanted))
+
+
+def _follow(row: tuple[str, ...], sought: Row) -> bool:
+    """Whether a row begins with one of the forms of each word sought."""
+    return all(word in forms for word, forms in zip(row, sought, strict=False))

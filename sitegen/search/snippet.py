@@ -4,7 +4,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from typing import Final
 
-from sitegen.search.words import Piece, pieces, stem
+from sitegen.search.words import Piece, pieces
 
 WIDTH: Final = 150
 """Signs a snippet may have."""
@@ -30,12 +30,12 @@ class _Hit:
 def snippet(texts: Iterable[tuple[str, str]], meant: Sequence[Iterable[str]], fields: Sequence[str]) -> Snippet | None:
     """The passage with most of the words sought, of the weightiest field; None when none has any.
 
-    `meant` are the stems of each word sought, `fields` the names of the fields, weightiest first.
+    `meant` are the forms that each word sought may have, `fields` the names of the fields, weightiest first.
     """
     best: tuple[tuple[int, int], str, str, list[_Hit]] | None = None
     wanted: dict[str, set[int]] = {}
-    for number, stems in enumerate(meant):
-        for each in stems:
+    for number, forms in enumerate(meant):
+        for each in forms:
             wanted.setdefault(each, set()).add(number)
     for name, text in texts:
         hits = [hit for piece in pieces(text) if (hit := _hit(piece, wanted)).words]
@@ -47,7 +47,7 @@ def snippet(texts: Iterable[tuple[str, str]], meant: Sequence[Iterable[str]], fi
 
 
 def _hit(piece: Piece, wanted: dict[str, set[int]]) -> _Hit:
-    found = [wanted.get(stem(word), set()) for word in (*piece.words, *piece.beside)]
+    found = [wanted.get(word, set()) for word in (*piece.words, *piece.beside)]
     return _Hit(piece.start, piece.end, frozenset().union(*found))
 
 

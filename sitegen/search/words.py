@@ -1,7 +1,7 @@
 """Words: how a text is cut, folded and stemmed, both when it is filed and when it is sought.
 
-The browser does the same in `search-words.js`; tests compare the two word by word. Stems are those of
-the Snowball project's English stemmer.
+The browser does the same in `search-words.js`; tests compare the two word by word. Only filing needs stems, those
+of the Snowball project's English stemmer: the index tells which forms a stem was met in, and they are looked up.
 """
 
 import re
@@ -28,6 +28,7 @@ _HYPHEN: Final = re.compile(r"[-‐‑]")
 _WATER: Final = re.compile(r"[.·][0-9]*H2O$", re.IGNORECASE)
 _FIGURES: Final = re.compile("[0-9.,\u2013\u0020\u00a0\u202f-]")
 _NOT_WORD: Final = re.compile(r"[\W_]+")
+_BENT: Final = re.compile(r"^([a-z]{3,}?)(?:(?:ing|e)?s|e?d|ing|e)$")
 _OWNER: Final = re.compile(r"['’]s$", re.IGNORECASE)
 _APART: Final = str.maketrans({"ß": "ss", "æ": "ae", "œ": "oe", "ø": "o", "ł": "l", "đ": "d"})
 
@@ -112,11 +113,32 @@ def fold(word: str) -> str:
 
 @lru_cache(maxsize=1 << 16)
 def stem(word: str) -> str:
-    """The stem of a folded word; what is not plain letters stays as it is.
+    """What a folded word is filed under: its stem, where both begin alike; what is not plain letters as it is.
 
-    >>> stem("coatings"), stem("coated"), stem("10%")
-    ('coat', 'coat', '10%')
+    >>> stem("coatings"), stem("coated"), stem("dying"), stem("10%")
+    ('coat', 'coat', 'dying', '10%')
     """
     if not (word.isascii() and word.isalpha()):
         return word
-    return str(_STEMMER.stemWord(word))
+    found = str(_STEMMER.stemWord(word))
+    return found if found.startswith(beginning(word)) else word
+
+
+def beginning(word: str) -> str:
+    """What a word shares with all that is filed with it, so that it can be looked up without a stemmer.
+
+    >>> beginning("dry"), beginning("coat"), beginning("solubility")
+    ('dr', 'coa', 'solub')
+    """
+    size = len(word)
+    return word[: max(min(3, size - 1), -(-size // 2))]
+
+
+@lru_cache(maxsize=1 << 16)
+def unbent(word: str) -> str:
+    """A word without the ending of a plural or participle: how a form that was never filed is looked up.
+
+    >>> unbent("coatings"), unbent("coated"), unbent("tea"), unbent("10s")
+    ('coat', 'coat', 'tea', '10s')
+    """
+    return _BENT.sub(r"\1", word)

@@ -54,10 +54,7 @@ def ours_plain(texts: Mapping[str, str]) -> Ranker:
     index = Index(fields={name: replace(field) for name in ("title", "about")})
     for key, text in texts.items():
         index.add(Document(kind="process", title="", path=key, texts=(("about", text),)))
-    stream = index.shards()
-    first = next(stream).data
-    assert isinstance(first, dict)
-    held = {"index": {"counts": {"process": index.count}, **first}, **{shard.name: shard.data for shard in stream}}
+    held = {shard.name: shard.data for shard in index.shards()}
     finder, keys = Finder(held.__getitem__), list(texts)
     return lambda text: [keys[number] for number, _ in finder.rank(parse_query(f"{text} ")).order[:AT]]
 

@@ -39,7 +39,7 @@ class Narrower:
         """For each recipe how many substances are needed that are not on the shelf."""
         held = self._shelf("facets")
         left = [undigits(sign) for sign in held["many"]]
-        for substance, _, _, shard in held["shelf"]:
+        for substance, _, shard in held["shelf"]:
             if substance in narrowing.shelf:
                 lines = (line.split("\t") for line in self._shelf(f"s{shard}").split("\n"))
                 for recipe, _ in numbers(dict(lines)[substance], weighed=False):

@@ -12,7 +12,7 @@ def test_words_phrases_and_what_is_left_out_are_told_apart() -> None:
     assert [w.text for w in query.words] == ["toner", "10%", "first", "baths"]
     assert [w.quoted for w in query.words] == [False, False, True, True]
     assert query.without == ("silver",)
-    assert query.phrases == (("first", "bath"),)
+    assert query.phrases == (("first", "baths"),)
     assert query.not_phrases == (("hot", "water"),)
 
 

@@ -6,7 +6,7 @@ import pytest
 
 from sitegen.search.query import parse_query
 from sitegen.search.rank import Finder
-from tests.search.conftest import recipe, small
+from tests.search.conftest import count_of, recipe, small
 from tests.search.judged import graded, key_of, ndcg, success
 
 
@@ -57,7 +57,7 @@ def test_an_empty_index_and_an_empty_query_find_nothing() -> None:
 
 
 def test_the_judged_queries_are_many_and_name_what_is_there(finder: Finder, shards: dict[str, dict[str, int]]) -> None:
-    keys = {key_of(n, finder) for n in range(shards["index"]["documents"])}
+    keys = {key_of(n, finder) for n in range(count_of(shards))}
     queries = graded()
     assert len(queries) >= 120
     assert {key for query in queries for key in query.grades} <= keys
@@ -76,8 +76,8 @@ def test_judged_queries_stay_well_answered(finder: Finder, kind: str, floor: flo
 
 
 def test_in_a_large_archive_a_phrase_is_sought_in_the_likeliest_documents(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr("sitegen.search.rank.LARGE", 5)
+    monkeypatch.setattr("sitegen.search.index.LARGE", 5)
     many = [recipe(f"First bath {n}") for n in range(30)]
     assert len(found(small(*many), '"first bath"')) == 8
-    monkeypatch.setattr("sitegen.search.rank.LARGE", 500)
+    monkeypatch.setattr("sitegen.search.index.LARGE", 500)
     assert len(found(small(*many), '"first bath"')) == 20

@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from snowballstemmer.english_stemmer import EnglishStemmer
 
-from sitegen.search.words import SMALL, SPELLINGS, composed, fold, pieces, stem
+from sitegen.search.words import SMALL, SPELLINGS, beginning, composed, fold, pieces, stem, unbent
 
 
 def words(text: str) -> list[str]:
@@ -53,9 +53,21 @@ def test_folding_twice_changes_nothing(text: str) -> None:
 
 def test_stems_are_those_of_the_snowball_stemmer() -> None:
     stemmer = EnglishStemmer()
-    for word in ("coating", "solubility", "dying", "skies", "crystallisation", "prints"):
+    for word in ("coating", "solubility", "dry", "dries", "crystallisation", "prints"):
         assert stem(word) == stemmer.stemWord(word)
     assert stem("na2co3") == "na2co3"
+
+
+@given(st.one_of(st.text(alphabet="adeginorstuyz", max_size=12), st.sampled_from(["dying", "skies", "carefulness"])))
+def test_a_word_begins_like_what_it_is_filed_under(word: str) -> None:
+    assert stem(word).startswith(beginning(word))
+
+
+@pytest.mark.parametrize("words", ["coat coats coated coating coatings", "size sizes sized", "tea teas", "bed", "3s"])
+def test_endings_are_taken_off_and_short_words_keep_theirs(words: str) -> None:
+    assert len({unbent(word) for word in words.split()}) == 1
+    assert unbent("bed") == "bed"
+    assert unbent("3s") == "3s"
 
 
 def test_a_spelling_is_not_undone_by_another() -> None:

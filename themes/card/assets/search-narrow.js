@@ -4,7 +4,8 @@
  * is missing. Works on the shard `facets` and the shelf's shards. Twin of sitegen/search/facets.py.
  */
 (function (root) {
-  const { need, numbers, VALUE } = root.traysideRank;
+  const { need, lineOf, numbers, VALUE } = root.traysideRank;
+  const { make } = root.traysideFound;
 
   /** The choices of a recipe in a column, a bit each. */
   const cell = ({ cells, width }, recipe) => {
@@ -41,53 +42,40 @@
     return counts;
   };
 
+  /** The recipes that need a substance of the shelf. */
+  const needing = async ([id, , shard]) => {
+    const recipes = [];
+    numbers(await lineOf(`s${shard}`, id), false, (recipe) => recipes.push(recipe));
+    return recipes;
+  };
+
   /** For each recipe how many substances are needed that are not on the shelf. */
   const missing = async ({ many, shelf }, held) => {
     const left = Array.from(many, (sign) => VALUE[sign]);
-    await Promise.all(shelf.filter(([id]) => held.has(id)).map(async ([id, , , shard]) => {
-      const line = (await need(`s${shard}`)).split("\n").find((each) => each.startsWith(`${id}\t`));
-      numbers(line.slice(id.length + 1), false, (recipe) => {
-        left[recipe] -= 1;
-      });
-    }));
+    const own = await Promise.all(shelf.filter(([id]) => held.has(id)).map(needing));
+    for (const recipe of own.flat()) left[recipe] -= 1;
     return left;
   };
 
-  const make = (name, className, ...inside) => {
-    const made = document.createElement(name);
-    if (className) made.className = className;
-    made.append(...inside);
-    return made;
-  };
-
-  const box = (name, value, said, count) => {
+  const box = (name, value, said) => {
     const input = make("input");
     Object.assign(input, { type: "checkbox", name, value });
-    const beside = make("span", "count", String(count));
-    return make("label", "choice", input, make("span", "", said), beside);
+    return make("label", "choice", input, make("span", "", said), make("span", "count"));
   };
 
-  /** The form's boxes; each facet is opened by itself, so that a phone shows a short list. */
+  /** The boxes of each way to narrow; the page already has their names. */
   const build = (form, { facets, shelf }) => {
-    for (const { id, said, choices } of facets) {
-      if (!choices.length) continue;
-      const group = make("details", "facet", make("summary", "facet-name", said));
-      group.append(...choices.map(([choice, name]) => box(id, choice, name, 0)));
-      form.append(group);
+    const groups = new Map([...form.querySelectorAll("details")].map((group) => [group.dataset.facet, group]));
+    for (const { id, choices } of facets) {
+      if (choices.length) groups.get(id).append(...choices.map(([choice, name]) => box(id, choice, name)));
+      else groups.get(id).remove();
     }
-    const filter = make("input", "shelf-filter");
-    Object.assign(filter, { type: "search", name: "", placeholder: "soda, alum" });
-    const group = make("details", "facet", make("summary", "facet-name", "What is on my shelf"),
-      make("p", "quiet", "Tick what you have. What can be made with it comes first. Water is taken as there."),
-      make("label", "shelf-label", "Show only ", filter));
-    const boxes = shelf.map(([id, name, count]) => box("shelf", id, name, count));
-    group.append(...boxes);
-    filter.addEventListener("input", (event) => {
-      event.stopPropagation();
-      const sought = filter.value.trim().toLowerCase();
+    const boxes = shelf.map(([id, name]) => box("shelf", id, name));
+    groups.get("shelf").append(...boxes);
+    form.querySelector("input[type=search]").addEventListener("input", ({ target }) => {
+      const sought = target.value.trim().toLowerCase();
       for (const each of boxes) each.hidden = !each.textContent.toLowerCase().includes(sought);
     });
-    form.append(group, make("button", "plain", "Untick everything"));
   };
 
   /** Everything that is ticked, as sets by name. */
@@ -121,6 +109,7 @@
       cautious(form, event.target);
       changed();
     });
+    form.addEventListener("toggle", changed, true); // the shelf is counted once it is open
     form.addEventListener("submit", (event) => {
       event.preventDefault();
       tick(form, new URLSearchParams());
@@ -130,24 +119,33 @@
     const isRecipe = ([number]) => number < held.many.length;
     const all = [...held.many].map((_, recipe) => [recipe, 0]);
 
-    const count = (ticked, recipes) => {
+    const shelfGroup = form.querySelector("[data-facet=shelf]");
+
+    const put = (name, value, count) => {
+      form.querySelector(`input[name="${name}"][value="${value}"]`).closest("label").lastChild.textContent = count;
+    };
+
+    /** Beside each choice, how many recipes a tick would leave; beside a substance, how many of those left need it. */
+    const count = async (ticked, recipes, kept) => {
       for (const facet of held.facets) {
         const counts = countsOf(facet, held.facets, ticked, recipes);
-        facet.choices.forEach(([choice], at) => {
-          const input = form.querySelector(`input[name="${facet.id}"][value="${choice}"]`);
-          input.closest("label").lastChild.textContent = counts[at];
-        });
+        facet.choices.forEach(([choice], at) => put(facet.id, choice, counts[at]));
       }
+      if (!shelfGroup.open) return; // its lists are only loaded for those who look at it
+      const left = new Set(kept);
+      await Promise.all(held.shelf.map(async (each) => {
+        put("shelf", each[0], (await needing(each)).filter((recipe) => left.has(recipe)).length);
+      }));
     };
 
     /** `order` narrowed to recipes that fit (all of it when nothing is ticked), sorted by what is missing. */
     const narrow = async (order, sought) => {
       const ticked = tickedIn(form);
       const recipes = sought ? order.filter(isRecipe) : all;
-      count(ticked, recipes.map(([number]) => number));
-      if (!ticked.size) return { order, shelf: null };
       const fit = fits(held.facets, ticked);
       const kept = recipes.filter(([number]) => fit(number));
+      await count(ticked, recipes.map(([number]) => number), kept.map(([number]) => number));
+      if (!ticked.size) return { order, shelf: null };
       const own = ticked.get("shelf");
       if (!own) return { order: kept, shelf: null };
       const left = await missing(held, own);

@@ -5,42 +5,35 @@
  * order is that of sitegen/search/ (lexicon.py, near.py, rank.py, shards.py), its twin.
  */
 (function (root) {
-  const { stem, phrase } = root.traysideWords;
+  const { beginning, unbent, wordsOf } = root.traysideWords;
   const SIGNS = "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789-_";
   const VALUE = Object.fromEntries([...SIGNS].map((sign, value) => [sign, value]));
   const [SURE, BEGUN, SLIPPED, JOINED] = [100, 60, [0, 64, 40], 90];
   const [MOST_BEGUN, MOST_NEAR, SHARDS, FAR, LAST] = [12, 6, 3, 9, "\uffff"];
-  const [LOOKED_SMALL, LOOKED_LARGE, LARGE] = [20, 8, 5000];
-  const KINDS = ["recipe", "substance", "process", "trouble", "water", "trial"];
 
   const shelf = root.traysideShelf ??= {};
   const coming = {};
 
-  /** Where a shard lies; in a sealed edition, where `opening.js` has put it. */
-  const addressOf = async (name) => {
-    const sealed = await root.traysideAddressOf?.(`search/${name}.js`).catch(() => null);
-    return sealed ?? `${document.documentElement.dataset.root}search/${name}.js`;
+  /** Loads a script of the edition; of a sealed one whoever opened it knows where it lies. */
+  const load = async (path) => {
+    const src = await (root.traysideAddressOf?.(path) ?? document.documentElement.dataset.root + path);
+    return new Promise((onload, failed) => {
+      const onerror = () => failed(new Error(path));
+      document.head.append(Object.assign(document.createElement("script"), { src, onload, onerror }));
+    });
   };
 
-  const load = async (name) => {
-    const path = `search/${name}.js`;
-    // In a sealed edition the script lies elsewhere, and whoever opened the edition knows where.
-    const address = await (root.traysideAddressOf?.(path) ?? document.documentElement.dataset.root + path);
-    await new Promise((done, failed) => {
-      const script = document.createElement("script");
-      script.src = address;
-      script.onload = done;
-      script.onerror = () => {
-        delete coming[name];
-        failed(new Error(name));
-      };
-      document.head.append(script);
-    });
+  /** Loads a script once; one that did not come is asked for again. */
+  const once = (path) => coming[path] ??= load(path).catch((error) => {
+    delete coming[path];
+    throw error;
+  });
+
+  /** What a shard holds. */
+  const need = async (name) => {
+    if (!(name in shelf)) await once(`search/${name}.js`);
     return shelf[name];
   };
-
-  /** What a shard holds; loads its script once. */
-  const need = (name) => coming[name] ??= name in shelf ? Promise.resolve(shelf[name]) : load(name);
 
   /** The documents of a list of postings, each with its weight, or 1 where none is written. */
   const numbers = (text, weighed, take) => {
@@ -78,28 +71,13 @@
     return found <= most ? found : FAR;
   };
 
-  /** How many of the sorted starts are not after the word. */
-  const upTo = (starts, word) => {
-    let [low, high] = [0, starts.length];
-    while (low < high) {
-      const middle = (low + high) >> 1;
-      if (word < starts[middle]) high = middle;
-      else low = middle + 1;
-    }
-    return low;
-  };
-
-  /** The shards that may hold words from low to high, those around `about` when they are too many. */
-  const shardsOf = (starts, low, high, about) => {
+  /** The shards that may hold words with that start, those around `about` when they are too many. */
+  const shardsOf = (starts, start, about) => {
     if (!starts.length) return [];
-    let first = Math.max(0, upTo(starts, low) - 1);
-    let last = Math.max(first, upTo(starts, high) - 1);
-    if (last - first >= SHARDS) {
-      const middle = Math.max(first, upTo(starts, about) - 1);
-      first = Math.max(first, Math.min(middle - (SHARDS >> 1), last - SHARDS + 1));
-      last = first + SHARDS - 1;
-    }
-    return Array.from({ length: last - first + 1 }, (_, at) => first + at);
+    const [first, middle, last] = [start, about, start + LAST].map((word) =>
+      Math.max(0, starts.findLastIndex((begins) => begins <= word)));
+    const low = Math.max(first, Math.min(middle - (SHARDS >> 1), last - SHARDS + 1));
+    return Array.from({ length: Math.min(last - low + 1, SHARDS) }, (_, at) => low + at);
   };
 
   const read = {};
@@ -111,74 +89,70 @@
     return { stem: word, forms: spelled, rarity: Number(rarity), count: Number(count), place, whole };
   });
 
-  const between = async (low, high, about) => {
+  /** The words that begin so, those next to `text` when they are many. */
+  const around = async (text, start = beginning(text)) => {
     const { words } = await need("index");
-    return (await Promise.all(shardsOf(words, low, high, about).map(entries))).flat();
+    return (await Promise.all(shardsOf(words, start, text).map(entries))).flat();
   };
 
-  const byCount = (one, other) => other.count - one.count || (one.stem < other.stem ? -1 : 1);
+  /** The most frequent of some entries. */
+  const frequent = (most, found) =>
+    found.sort((one, other) => other.count - one.count || (one.stem < other.stem ? -1 : 1)).slice(0, most);
 
+  /** The entry that the word is a form of; failing that, one with a form that only ends otherwise. */
   const exactly = async (text) => {
-    const key = stem(text);
-    return (await between(key, key, key)).find((entry) => entry.stem === key);
+    const held = await around(text);
+    const bare = unbent(text);
+    return held.find(({ forms }) => forms.includes(text)) ??
+      held.find(({ forms }) => forms.some((form) => unbent(form) === bare));
   };
 
-  const begun = async (text) => {
+  /** Words other than `own` that the letters begin; one letter begins too many. */
+  const begun = async (text, own) => {
     if (text.length < 2) return [];
-    const own = stem(text);
-    return (await between(text.slice(0, 3), text + LAST, text))
-      .filter((entry) => entry.stem !== own && entry.forms.some((form) => form.startsWith(text)))
-      .sort(byCount).slice(0, MOST_BEGUN).map((entry) => ({ entry, surely: BEGUN }));
+    const found = (await around(text)).filter((entry) => entry !== own && entry.forms.some((form) => form.startsWith(text)));
+    return frequent(MOST_BEGUN, found).map((entry) => ({ entry, surely: BEGUN }));
   };
 
-  /** Those with the fewest slips only, the most frequent first. */
-  const nearest = (found) => {
-    const least = Math.min(FAR, ...found.map(({ by }) => by));
-    return found.filter(({ by }) => by === least && by < FAR).map(({ entry }) => entry)
-      .sort(byCount).slice(0, MOST_NEAR).map((entry) => ({ entry, surely: SLIPPED[least] }));
+  /** Those with the fewest slips only. */
+  const nearest = ({ text, unfinished }, most, held) => {
+    const far = held.map(({ forms }) => Math.min(...forms.map((form) => slips(text, form, most, unfinished))));
+    const least = Math.min(FAR, ...far);
+    return frequent(MOST_NEAR, held.filter((_, at) => far[at] === least && least < FAR))
+      .map((entry) => ({ entry, surely: SLIPPED[least] }));
   };
 
-  const near = async ({ text, unfinished }, most) => {
-    const held = await between(text.slice(0, 2), text.slice(0, 2) + LAST, text);
-    return nearest(held.map((entry) =>
-      ({ entry, by: Math.min(...entry.forms.map((form) => slips(text, form, most, unfinished))) })));
-  };
+  const backwards = (word) => [...word].reverse().join("");
 
-  const nearByEnding = async ({ text }, most) => {
-    const turned = [...text].reverse().join("");
-    const { ends } = await need("index");
-    const shards = shardsOf(ends, turned.slice(0, 3), turned.slice(0, 3) + LAST, turned).slice(0, SHARDS - 1);
-    const found = new Map();
-    for (const held of await Promise.all(shards.map((shard) => need(`e${shard}`)))) {
-      for (const line of held.split("\n")) {
-        const [form, key] = line.split("\t");
-        const by = slips(turned, form, most, false);
-        if (by !== FAR) found.set(key, Math.min(by, found.get(key) ?? FAR));
-      }
-    }
-    const keys = [...found.keys()].sort((one, other) => found.get(one) - found.get(other) || (one < other ? -1 : 1));
-    const met = await Promise.all(keys.slice(0, MOST_NEAR).map(async (key) =>
-      ({ by: found.get(key), entry: (await between(key, key, key)).find((entry) => entry.stem === key) })));
-    return nearest(met.filter(({ entry }) => entry));
+  /** Words with a slip in their first letters. */
+  const byEnding = async (text, most) => {
+    const turned = backwards(text);
+    const shards = shardsOf((await need("index")).ends, turned.slice(0, 3), turned).slice(0, SHARDS - 1);
+    const held = (await Promise.all(shards.map((shard) => need(`e${shard}`)))).flatMap((text) => text.split("\n"));
+    const near = held.map((form) => [slips(turned, form, most, false), form]).filter(([far]) => far < FAR)
+      .sort(([far, form], [other, beside]) => far - other || (form < beside ? -1 : 1)).slice(0, MOST_NEAR);
+    return [...new Set(await Promise.all(near.map(([, form]) => exactly(backwards(form)))))].filter(Boolean);
   };
 
   /** What a typed word may mean: itself, what it may become, failing both what is a slip or two away. */
   const meanings = async (word) => {
-    const own = await exactly(word.text);
-    const sure = own ? [{ entry: own, surely: SURE }] : [];
-    if (word.quoted) return sure;
-    const found = [...sure, ...(word.unfinished || !own ? await begun(word.text) : [])];
-    const most = slipsAllowed(word.text);
+    const { text, quoted, unfinished } = word;
+    const own = await exactly(text);
+    const found = own ? [{ entry: own, surely: SURE }] : [];
+    if (quoted) return found;
+    if (unfinished || !own) found.push(...await begun(text, own));
+    const most = slipsAllowed(text);
     if (found.length || !most) return found;
-    const slipped = await near(word, most);
-    return slipped.length ? slipped : nearByEnding(word, most);
+    const slipped = nearest(word, most, await around(text, text.slice(0, 2)));
+    return slipped.length ? slipped : nearest(word, most, await byEnding(text, most));
   };
 
   const asOne = async (one, other) => {
     if (one.quoted || other.quoted) return [];
-    const entry = await exactly(one.text + other.text);
+    const text = one.text + other.text;
+    const entry = await exactly(text);
     if (entry) return [{ entry, surely: JOINED }];
-    return other.unfinished ? (await begun(one.text + other.text)).slice(0, 2) : [];
+    return other.unfinished ? (await begun(text)).slice(0, 2) : [];
   };
 
   const groupsOf = async (words) => {
@@ -189,20 +163,21 @@
     pairs.forEach((pair, at) => {
       for (const meant of pair) {
         for (const group of groups.slice(at, at + 2)) {
-          if (group.every(({ entry }) => entry.stem !== meant.entry.stem)) group.push(meant);
+          if (group.every(({ entry }) => entry !== meant.entry)) group.push(meant);
         }
       }
     });
     return groups;
   };
 
+  /** What a shard says of a word or an id. */
+  const lineOf = async (shard, key) =>
+    (await need(shard)).split("\n").find((line) => line.startsWith(`${key}\t`)).slice(key.length + 1);
+
   /** Goes through a word's postings; of the commonest words the weightiest only, unless `all`. */
-  const postings = async ({ stem: word, place, whole }, all, take) => {
+  const postings = async ({ stem, place, whole }, all, take) => {
     const shard = all && whole ? `q${whole}` : place.replace("@", "p");
-    if (shard === place) return numbers(place, true, take);
-    const start = `${word}\t`;
-    const line = (await need(shard)).split("\n").find((each) => each.startsWith(start));
-    return numbers(line.slice(start.length), true, take);
+    numbers(shard === place ? place : await lineOf(shard, stem), true, take);
   };
 
   /** For each document the best of the meanings; guesses count no rarer than the commonest of them. */
@@ -220,38 +195,39 @@
 
   /** What is shown of a document: kind, title, code, path, texts, what it holds. */
   const documentOf = async (number) => {
-    const { counts, together } = await need("index");
-    let [shard, left] = [0, number];
-    for (const kind of KINDS) {
-      const count = counts[kind] ?? 0;
-      if (left < count) return (await need(`d${shard + Math.floor(left / together[kind])}`))[left % together[kind]];
-      left -= count;
-      shard += Math.ceil(count / together[kind]);
-    }
-    throw new RangeError(number);
+    const { places } = await need("index");
+    const [first, shard, together] = places.findLast(([begins]) => begins <= number);
+    const at = number - first;
+    return (await need(`d${shard + Math.floor(at / together)}`))[at % together];
   };
 
-  const holdsRow = (row, sought) => row.some((_, at) => sought.every((word, by) => row[at + by] === word));
+  /** For each word of a phrase every form that stands for it; small words have no other. */
+  const formsOf = (row) => Promise.all(row.map(async (word) => (await exactly(word))?.forms ?? [word]));
 
-  const says = async (number, { phrases, notPhrases }) => {
+  const follow = (row, sought) => row.some((_, at) => sought.every((forms, by) => forms.includes(row[at + by])));
+
+  /** Whether a document holds every phrase, and none that is to be left out. */
+  const says = async (number, wanted, unwanted) => {
     const [, title, code, , texts] = await documentOf(number);
-    const said = (sought) => [title, code, ...texts.map(([, text]) => text)].some((text) => holdsRow(phrase(text), sought));
-    return phrases.every(said) && !notPhrases.some(said);
+    const rows = [title, code, ...texts.map(([, text]) => text)].map(wordsOf);
+    const said = (sought) => rows.some((row) => follow(row, sought));
+    return wanted.every(said) && !unwanted.some(said);
   };
 
   /**
    * Every document that answers: order of [number, score], best first and equal ones by number, with the
-   * stems each word was taken to mean and the words that are like nothing filed. `more` tells that not
+   * forms of what each word was taken to mean and the words that are like nothing filed. `more` tells that not
    * every document was looked at: of a common word the weightiest, for a phrase the first (`left`: `times`
    * as many can be asked for).
    */
   const rank = async (query, times = 1) => {
-    const groups = await groupsOf(query.words);
-    const best = await Promise.all(groups.map((group, at) => bestOf(group, query.words[at].quoted)));
+    const { words, without, phrases, notPhrases } = query;
+    const groups = await groupsOf(words);
+    const best = await Promise.all(groups.map((group, at) => bestOf(group, words[at].quoted)));
     const weights = groups.map((group) => Math.max(0, ...group.map(({ entry }) => entry.rarity)));
     const total = weights.reduce((sum, weight) => sum + weight, 0) || 1;
     const out = new Set();
-    for (const entry of await Promise.all(query.without.map(exactly))) {
+    for (const entry of await Promise.all(without.map(exactly))) {
       if (entry) await postings(entry, true, (number) => out.add(number));
     }
     const scores = new Map();
@@ -261,24 +237,24 @@
         scores.set(number, [sum + score, share + weights[at]]);
       }
     });
-    const needed = best.filter((_, at) => query.words[at].quoted);
+    const needed = best.filter((_, at) => words[at].quoted);
     let order = [...scores].filter(([number]) => !out.has(number) && needed.every((found) => found.has(number)))
       .map(([number, [sum, share]]) => [number, Math.floor(sum * (2 * total + share) / (3 * total))])
       .sort((one, other) => other[1] - one[1] || one[0] - other[0]);
-    const checked = query.phrases.length + query.notPhrases.length > 0;
-    const common = groups.some((group, at) => !query.words[at].quoted && group.some(({ entry }) => entry.whole));
-    const { documents } = await need("index");
-    const looked = times * (documents > LARGE ? LOOKED_LARGE : LOOKED_SMALL);
+    const checked = phrases.length + notPhrases.length > 0;
+    const common = groups.some((group, at) => !words[at].quoted && group.some(({ entry }) => entry.whole));
+    const looked = times * (await need("index")).looked;
     const left = checked && order.length > looked;
     if (checked) {
-      const first = order.slice(0, looked);
-      const kept = await Promise.all(first.map(([number]) => says(number, query)));
-      order = first.filter((_, at) => kept[at]);
+      const [wanted, unwanted] = await Promise.all([phrases, notPhrases].map((rows) => Promise.all(rows.map(formsOf))));
+      order = order.slice(0, looked);
+      const kept = await Promise.all(order.map(([number]) => says(number, wanted, unwanted)));
+      order = order.filter((_, at) => kept[at]);
     }
-    const meant = groups.map((group) => group.map(({ entry }) => entry.stem));
-    const unknown = query.words.filter((_, at) => !groups[at].length).map(({ text }) => text);
+    const meant = groups.map((group) => group.flatMap(({ entry }) => entry.forms));
+    const unknown = words.filter((_, at) => !groups[at].length).map(({ text }) => text);
     return { order, meant, unknown, left, more: left || common };
   };
 
-  root.traysideRank = Object.freeze({ rank, need, numbers, documentOf, VALUE });
+  root.traysideRank = Object.freeze({ rank, once, need, lineOf, numbers, documentOf, VALUE });
 })(globalThis);

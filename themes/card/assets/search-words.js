@@ -1,7 +1,7 @@
 "use strict";
 /*
- * Words: how a text is cut, folded and stemmed, and how a query is read. Pure: no page, no clock.
- * Twin of sitegen/search/words.py and query.py; stems are those of the Snowball project's English stemmer.
+ * Words: how a text is cut and folded, and how a query is read. Pure: no page, no clock.
+ * Twin of sitegen/search/words.py and query.py, without their stems: the index tells the forms of a word.
  */
 (function (root) {
   const NUMBER = "[0-9]+(?:[.,][0-9]+)?";
@@ -28,81 +28,11 @@
     return SPELLINGS.reduce((text, [other, own]) => text.replaceAll(other, own), bare);
   };
 
-  const KEPT = new Set(["andes", "atlas", "bias", "cosmos", "howe", "news", "sky"]);
-  const IRREGULAR = { early: "earli", gently: "gentl", idly: "idl", only: "onli", singly: "singl", skies: "sky", skis: "ski",
-    ugly: "ugli" };
-  const SECOND = { tional: "tion", enci: "ence", anci: "ance", abli: "able", entli: "ent", izer: "ize", ization: "ize",
-    ational: "ate", ation: "ate", ator: "ate", alism: "al", aliti: "al", alli: "al", fulli: "ful", fulness: "ful",
-    ousli: "ous", ousness: "ous", iveness: "ive", iviti: "ive", biliti: "ble", bli: "ble", ogist: "og", lessli: "less",
-    ogi: "og", li: "" };
-  const THIRD = { tional: "tion", ational: "ate", alize: "al", icate: "ic", iciti: "ic", ical: "ic", ful: "", ness: "",
-    ative: "" };
-  const ending = (table) => new RegExp(`(?:${table})$`);
-  const SECONDS = ending(Object.keys(SECOND).join("|"));
-  const THIRDS = ending(Object.keys(THIRD).join("|"));
-  const FOURTHS = ending("al|ance|ence|er|ic|able|ible|ant|ement|ment|ent|ism|ate|iti|ous|ive|ize|ion");
-  const SHORT = /(?:[^aeiouy][aeiouy][^aeiouywxY]|^[aeiouy][^aeiouy]|past)$/;
+  /** What a word shares with all that is filed with it, so that it can be looked up without a stemmer. */
+  const beginning = (word) => word.slice(0, Math.max(Math.min(3, word.length - 1), Math.ceil(word.length / 2)));
 
-  /** Where the part after the first vowel and its consonant begins, from `at` on. */
-  const region = (word, at) => {
-    const found = word.slice(at).match(/[aeiouy][^aeiouy]/);
-    return found ? at + found.index + 2 : word.length;
-  };
-
-  /** Plurals (step 1a). */
-  const singular = (word) => {
-    if (word.endsWith("sses")) return word.slice(0, -2);
-    if (/ie[ds]$/.test(word)) return word.slice(0, word.length > 4 ? -2 : -1);
-    return !/[us]s$/.test(word) && /[aeiouy].+s$/.test(word) ? word.slice(0, -1) : word;
-  };
-
-  /** Past and present participles (step 1b). */
-  const unbent = (word, first) => {
-    const found = word.match(/(?:eedly|ingly|edly|eed|ing|ed)$/);
-    if (!found) return word;
-    const rest = word.slice(0, found.index);
-    if (found[0].startsWith("eed")) return found.index >= first && !/^(?:succ|proc|exc)$/.test(rest) ? `${rest}ee` : word;
-    if (found[0] === "ing" && /^[^aeiouy]y$/.test(rest)) return `${rest[0]}ie`;
-    if (found[0] === "ing" && /^(?:even|cann|inn|earr|herr|out)$/.test(rest)) return word;
-    if (!/[aeiouy]/.test(rest)) return word;
-    if (/(?:at|bl|iz)$/.test(rest)) return `${rest}e`;
-    if (/(?:bb|dd|ff|gg|mm|nn|pp|rr|tt)$/.test(rest)) return /^[aeo]..$/.test(rest) ? rest : rest.slice(0, -1);
-    return rest.length === first && SHORT.test(rest) ? `${rest}e` : rest;
-  };
-
-  /** The word with its ending (in the first region) put as the table says; `asked` may refuse. */
-  const put = (word, endings, first, asked, table) => {
-    const found = word.match(endings);
-    if (!found || found.index < first) return word;
-    const rest = word.slice(0, found.index);
-    return asked(found[0], rest) ? rest + (table[found[0]] ?? "") : word;
-  };
-
-  const bare = (word) => {
-    let text = word.replace(/^y/, "Y").replace(/([aeiouy])y/g, "$1Y");
-    const own = text.match(/^(?:arsen|commun|emerg|gener|inter|later|organ|past|univers)/);
-    const first = own ? own[0].length : region(text, 0);
-    const second = region(text, first);
-    text = unbent(singular(text), first).replace(/(.[^aeiouy])[yY]$/, "$1i");
-    text = put(text, SECONDS, first, (end, rest) =>
-      end === "li" ? /[cdeghkmnrt]$/.test(rest) : end !== "ogi" || rest.endsWith("l"), SECOND);
-    text = put(text, THIRDS, first, (end, rest) => end !== "ative" || rest.length >= second, THIRD);
-    text = put(text, FOURTHS, second, (end, rest) => end !== "ion" || /[st]$/.test(rest), {});
-    const last = text.length - 1;
-    const short = text.slice(0, -1);
-    if (text.endsWith("e") && (last >= second || (last >= first && !SHORT.test(short)))) text = short;
-    else if (text.endsWith("ll") && last >= second) text = short;
-    return text.replaceAll("Y", "y");
-  };
-
-  const stems = new Map();
-
-  /** The stem of a folded word; what is not plain letters stays as it is. */
-  const stem = (word) => {
-    if (!/^[a-z]{3,}$/.test(word) || KEPT.has(word)) return word;
-    if (!stems.has(word)) stems.set(word, Object.hasOwn(IRREGULAR, word) ? IRREGULAR[word] : bare(word));
-    return stems.get(word);
-  };
+  /** A word without the ending of a plural or participle: how a form that was never filed is looked up. */
+  const unbent = (word) => word.replace(/^([a-z]{3,}?)(?:(?:ing|e)?s|e?d|ing|e)$/, "$1");
 
   const named = ([text, cas, ratio, measure, formula, compound]) => {
     if (cas || ratio) return [[text.replaceAll(",", ".")], []];
@@ -126,18 +56,14 @@
   }).filter(({ words }) => words.length);
 
   const wordsOf = (text) => pieces(text).flatMap(({ words }) => words);
-  const phrase = (text) => wordsOf(text).map(stem);
 
   /** What was typed, taken apart: words, words left out, phrases, phrases left out. Any text is a query. */
   const parse = (typed) => {
     const [quoted, phrases, notPhrases] = [[], [], []];
     const loose = typed.normalize("NFC").replace(/(^|\s)([-−]?)"([^"]*)"?/g, (all, before, minus, text) => {
-      const row = phrase(text);
-      if (minus) notPhrases.push(...(row.length ? [row] : []));
-      else {
-        if (row.length > 1) phrases.push(row);
-        quoted.push(...wordsOf(text).map((word) => ({ text: word, quoted: true })));
-      }
+      const row = wordsOf(text);
+      if (minus ? row.length : row.length > 1) (minus ? notPhrases : phrases).push(row);
+      if (!minus) quoted.push(...row.map((word) => ({ text: word, quoted: true })));
       return " ";
     });
     const minus = /(^|\s)[-−](\p{L}\S*)/gu;
@@ -149,5 +75,5 @@
     return { words: words.slice(0, MOST), without, phrases, notPhrases };
   };
 
-  root.traysideWords = Object.freeze({ fold, stem, pieces, phrase, parse });
+  root.traysideWords = Object.freeze({ beginning, unbent, pieces, wordsOf, parse });
 })(globalThis);

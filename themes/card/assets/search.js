@@ -4,11 +4,8 @@
  * keys alone. `/` goes to the field, arrows walk through what is found, Enter opens, Escape goes back.
  */
 (function (root) {
-  const { stem, pieces, parse } = root.traysideWords;
-  const { rank, need, documentOf } = root.traysideRank;
-  const KINDS = {
-    recipe: "recipe", substance: "substance", trouble: "trouble", process: "process", water: "water", trial: "trial",
-  };
+  const { pieces, parse } = root.traysideWords;
+  const { rank, once, need, documentOf } = root.traysideRank;
   const SHOWN = 8;
   const [WIDTH, LEAD] = [150, 36];
 
@@ -19,18 +16,18 @@
     return made;
   };
 
-  const union = (sets) => new Set(sets.flatMap((set) => [...set]));
-
   /** The marked words of a text: start, end, and which of the words sought each is. */
   const hitsIn = (text, meant) => pieces(text).map(({ start, end, words, beside }) => {
-    const found = [...words, ...beside].map(stem);
-    return { start, end, of: new Set(meant.flatMap((stems, at) => found.some((each) => stems.includes(each)) ? [at] : [])) };
-  }).filter(({ of }) => of.size);
+    const found = [...words, ...beside];
+    return { start, end, of: meant.flatMap((forms, at) => found.some((word) => forms.includes(word)) ? [at] : []) };
+  }).filter(({ of }) => of.length);
+
+  /** How many of the words sought are among some marked ones. */
+  const countOf = (hits) => new Set(hits.flatMap(({ of }) => of)).size;
 
   /** The text from a little before the densest part, with its words marked. Twin of search/snippet.py. */
   const cut = (text, hits) => {
-    const shown = (first) =>
-      union(hits.filter((hit) => first.start <= hit.start && hit.end <= first.start + WIDTH - LEAD).map(({ of }) => of)).size;
+    const shown = (first) => countOf(hits.filter((hit) => first.start <= hit.start && hit.end <= first.start + WIDTH - LEAD));
     const first = hits.reduce((best, hit) => shown(hit) > shown(best) ? hit : best);
     const start = first.start > LEAD ? text.lastIndexOf(" ", first.start - LEAD - 1) + 1 : 0;
     const whole = text.length - start <= WIDTH;
@@ -52,17 +49,13 @@
   /** The passage with most of the words sought, of the weightiest field; else the summary. */
   const reason = (texts, meant, fields) => {
     const names = Object.keys(fields);
-    let best = null;
-    for (const [name, text] of texts) {
+    const [best] = texts.map(([name, text]) => {
       const hits = hitsIn(text, meant);
-      const [count, place] = [union(hits.map(({ of }) => of)).size, -names.indexOf(name)];
-      if (count && (!best || count > best.count || (count === best.count && place > best.place))) {
-        best = { count, place, name, text, hits };
-      }
-    }
+      return { name, text, hits, count: countOf(hits), place: names.indexOf(name) };
+    }).filter(({ count }) => count).sort((one, other) => other.count - one.count || one.place - other.place);
     if (best) return make("p", "entry-summary", make("span", "where", `${fields[best.name]}: `), ...cut(best.text, best.hits));
     const summary = texts.find(([name]) => name === "summary") ?? texts[0];
-    return summary ? make("p", "entry-summary", ...cut(summary[1], [{ start: 0, end: 0, of: new Set() }])) : "";
+    return summary ? make("p", "entry-summary", ...cut(summary[1], [{ start: 0, end: 0, of: [] }])) : "";
   };
 
   /** One found thing: its code and title as a link, what it is, why it was found, what it lacks. */
@@ -71,7 +64,7 @@
     const link = make("a", "entry-link", ...(code ? [make("span", "code", code), " "] : []),
       make("span", "entry-title", ...marked(title, hitsIn(title, meant), 0, title.length)));
     link.href = document.documentElement.dataset.root + path;
-    const item = make("li", "entry", link, " ", make("span", "quiet", KINDS[kind]), reason(texts, meant, fields));
+    const item = make("li", "entry", link, " ", make("span", "quiet", kind), reason(texts, meant, fields));
     if (shelf) {
       const lacking = shelf(holds);
       item.append(make("p", "lacking", lacking.length ? `Missing: ${lacking.join(", ")}` : "Nothing is missing."));
@@ -91,20 +84,31 @@
     return `${found} found${unlike && `; nothing is like ${unlike}`}`;
   };
 
-  const begin = async (form, list) => {
+  const [form, list, said, further, narrowing] = ["search", "found", "said", "further", "narrowing"]
+    .map((id) => document.getElementById(id));
+
+  const begin = () => {
     const field = form.querySelector("input[type=search]");
-    const said = document.getElementById("said");
-    const further = document.getElementById("further");
-    const narrowing = document.getElementById("narrowing");
-    const narrower = narrowing && await root.traysideNarrow.start(narrowing, () => look());
     let [turn, result, shown, times] = [0, null, 0, 1];
+    let narrower = null; // comes when a reader opens a way to narrow, or a link has ticks
+
+    const narrow = () => narrower ??= once("assets/search-narrow.js")
+      .then(() => root.traysideNarrow.start(narrowing, () => look()))
+      .catch((error) => {
+        narrower = null;
+        throw error;
+      });
+
+    const fail = ({ message }) => {
+      said.textContent = `A part of the index did not load (${message}). Reload the page, or use the lists below.`;
+    };
 
     /** Put the next few results at the end of the list, unless another search has begun. */
     const show = async (mine) => {
       const items = await Promise.all(result.order.slice(shown, shown + SHOWN).map((each) => itemOf(each, result)));
       if (mine !== turn) return;
-      if (shown) list.append(...items);
-      else list.replaceChildren(...items);
+      if (!shown) list.replaceChildren();
+      list.append(...items);
       shown += items.length;
       further.hidden = shown >= result.order.length && !result.left;
     };
@@ -112,24 +116,22 @@
     const find = async () => {
       const query = parse(field.value);
       const found = await rank(query, times);
-      if (!narrower) return found;
-      const { order, shelf } = await narrower.narrow(found.order, query.words.length > 0);
-      return { ...found, order, shelf };
+      return { ...found, ...await (await narrower)?.narrow(found.order, query.words.length > 0) };
     };
 
-    const keep = () => {
-      if (!narrower) return;
-      const state = new URLSearchParams();
-      if (field.value) state.set("q", field.value);
-      narrower.write(state);
+    /** Puts what was asked in the address; a page without narrowing keeps its own. */
+    const keep = async () => {
+      if (!narrowing) return;
+      const state = new URLSearchParams(field.value && { q: field.value });
+      (await narrower)?.write(state);
       history.replaceState(null, "", `#${state}`);
     };
 
     const look = async (again = false) => {
       const mine = turn += 1;
       times = again ? 4 * times : 1;
-      keep();
       try {
+        await keep();
         const found = await find();
         if (mine !== turn) return;
         result = found;
@@ -139,7 +141,7 @@
         const quiet = !field.value.trim() && !found.order.length;
         said.textContent = quiet ? "" : report(found, field.value.normalize("NFC"));
       } catch (error) {
-        said.textContent = `A part of the index did not load (${error.message}). Reload the page, or use the lists below.`;
+        fail(error);
       }
     };
 
@@ -152,12 +154,16 @@
       stops[at + by].focus();
     };
 
-    const fill = () => {
+    /** Reads the address: what is sought, and what is ticked. */
+    const fill = async () => {
       const state = new URLSearchParams(location.hash.slice(1));
-      if (!narrower || location.hash === "#search") return;
+      if (!narrowing || location.hash === "#search") return;
       field.value = state.get("q") ?? "";
-      narrower.tick(state);
+      state.delete("q");
+      if (narrower || state.size) (await narrow()).tick(state);
     };
+
+    const start = () => fill().then(() => look(), fail);
 
     field.addEventListener("input", () => look());
     form.addEventListener("submit", (event) => {
@@ -181,15 +187,14 @@
         field.select();
       }
     });
-    root.addEventListener("hashchange", () => {
-      fill();
-      look();
-    });
-    fill();
-    look(); // a page that was gone back to still holds its words
+    root.addEventListener("hashchange", start);
+    if (narrowing) {
+      narrowing.hidden = false;
+      narrowing.addEventListener("toggle", () => narrower || narrow().then(() => look(), fail), true);
+    }
+    start(); // a page that was gone back to still holds its words
   };
 
-  const form = document.getElementById("search");
-  const list = document.getElementById("found");
-  if (form && list) begin(form, list);
+  root.traysideFound = Object.freeze({ make });
+  if (form) begin();
 })(globalThis);
