@@ -8,7 +8,7 @@ from sitegen.render.browse import browsing
 from sitegen.render.cupboard_page import cupboard_page
 from sitegen.render.dispute_page import dispute_page
 from sitegen.render.feed import feed
-from sitegen.render.frame import frame
+from sitegen.render.frame import Frame, frame
 from sitegen.render.journal import journal_pages
 from sitegen.render.listing import bench_page, catalogue, home_page, process_pages
 from sitegen.render.page import Page
@@ -28,6 +28,21 @@ def pages(computed: Computed, theme: Theme, edition: str, pictures: Pictures = N
     A picture that is not among `pictures` is linked without its sizes.
     """
     framed = frame(computed, theme, edition, pictures)
+    paths: list[str] = []
+    for page in _read(framed):
+        paths.append(page.path)
+        yield page
+    yield from search_pages(computed)
+    yield catalogue(framed)
+    yield from feed(framed)
+    yield from sitemap(framed, (path for path in paths if path.endswith(".html")))
+    for name, content in theme.assets.items():
+        yield Page(path=f"assets/{name}", content=content)
+
+
+def _read(framed: Frame) -> Iterator[Page]:
+    """The pages that people read, recipes first."""
+    computed = framed.computed
     yield home_page(framed)
     for recipe in computed.archive.recipes:
         yield recipe_page(recipe, framed)
@@ -44,9 +59,3 @@ def pages(computed: Computed, theme: Theme, edition: str, pictures: Pictures = N
     yield bench_page(framed)
     yield water_page(framed)
     yield from browsing(framed)
-    yield from search_pages(computed)
-    yield catalogue(framed)
-    yield from feed(framed)
-    yield from sitemap(framed)
-    for name, content in theme.assets.items():
-        yield Page(path=f"assets/{name}", content=content)

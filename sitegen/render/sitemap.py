@@ -4,20 +4,17 @@ The widest edition is for everybody: it has a sitemap, where the archive has an 
 robots to stay away; that is a request, not a lock.
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from datetime import date
+from itertools import islice
 from typing import Final
 from xml.etree.ElementTree import Element, SubElement, indent, tostring
 
 from sitegen.render.address import address_of, widest
-from sitegen.render.cross import by_title
 from sitegen.render.frame import Frame
 from sitegen.render.links import (
-    DISPUTES,
-    SHEETS,
     process_path,
     recipe_path,
-    substance_path,
     trial_path,
     troubles_path,
     verdict_path,
@@ -31,8 +28,8 @@ MOST: Final = 50_000
 _SCHEMA: Final = "http://www.sitemaps.org/schemas/sitemap/0.9"
 
 
-def sitemap(frame: Frame) -> Iterator[Page]:
-    """What tells robots which pages there are, or to stay away."""
+def sitemap(frame: Frame, paths: Iterable[str]) -> Iterator[Page]:
+    """What tells robots which pages there are, or to stay away; `paths` are those of every page that is read."""
     settings = frame.computed.archive.settings
     if not widest(settings, frame.edition):
         yield Page(path=ROBOTS, content=b"User-agent: *\nDisallow: /\n")
@@ -40,10 +37,11 @@ def sitemap(frame: Frame) -> Iterator[Page]:
     if not settings.address:
         return
     root = Element("urlset", {"xmlns": _SCHEMA})
-    for path, day in list(_paths(frame))[:MOST]:
+    days = _days(frame)
+    for path in islice(paths, MOST):
         url = SubElement(root, "url")
         SubElement(url, "loc").text = address_of(settings, path)
-        if day:
+        if day := days.get(path):
             SubElement(url, "lastmod").text = day.isoformat()
     indent(root, " ")
     yield Page(path=SITEMAP, content=b'<?xml version="1.0" encoding="utf-8"?>\n' + tostring(root, "utf-8") + b"\n")
@@ -51,23 +49,14 @@ def sitemap(frame: Frame) -> Iterator[Page]:
     yield Page(path=ROBOTS, content=said.encode())
 
 
-def _paths(frame: Frame) -> Iterator[tuple[str, date | None]]:
-    """Every page of the edition with the day it changed, where that is known."""
+def _days(frame: Frame) -> dict[str, date]:
+    """The day a page changed, by its path, where that is known."""
     archive = frame.computed.archive
-    yield "index.html", max((r.revised for r in archive.recipes), default=None)
-    for recipe in by_title(archive.recipes):
-        yield recipe_path(recipe.slug), recipe.revised
-        yield troubles_path(recipe.slug), recipe.revised
-    for process in archive.settings.processes:
-        if recipes := frame.cross.grouped.get(process.id):
-            yield process_path(process.id), max(r.revised for r in recipes)
+    days = {path: r.revised for r in archive.recipes for path in (recipe_path(r.slug), troubles_path(r.slug))}
+    days |= {process_path(name): max(r.revised for r in held) for name, held in frame.cross.grouped.items()}
+    days |= {trial_path(trial.slug): trial.date for trial in archive.trials}
     if archive.trials:
-        yield verdict_path(None), max(trial.date for trial in archive.trials)
-    for trial in archive.trials:
-        yield trial_path(trial.slug), trial.date
-    for path in ("troubles/index.html", SHEETS, "bench/index.html", "water/index.html", "substances/index.html"):
-        yield path, None
-    if any(recipe.disputes for recipe in archive.recipes):
-        yield DISPUTES, None
-    for card in archive.substances:
-        yield substance_path(card.id), None
+        days[verdict_path(None)] = max(trial.date for trial in archive.trials)
+    if archive.recipes:
+        days["index.html"] = max(r.revised for r in archive.recipes)
+    return days

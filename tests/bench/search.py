@@ -41,8 +41,8 @@ FEW = 17
 """The demo's own recipes, which come first."""
 SAMPLE = 68
 CLIENTS = {
-    "home": ("search-words.js", "search-rank.js", "search.js"),
-    "search page": ("search-words.js", "search-rank.js", "search-narrow.js", "search.js"),
+    "until results show": ("search-words.js", "search-rank.js", "search.js"),
+    "narrowing, once opened": ("search-narrow.js",),
 }
 WATCH = """() => {
   window.took = [];

@@ -39,6 +39,12 @@ def test_every_address_is_a_page_and_its_canonical_one(public: Pages) -> None:
         assert link["href"] == address
 
 
+def test_every_page_that_is_read_is_there(public: Pages) -> None:
+    wanted = {ROOT + path for path, content in public.items() if path.endswith(".html") and b"canonical" in content}
+    assert wanted == set(addresses(public[SITEMAP]))
+    assert {f"{ROOT}{name}/index.html" for name in ("recipes", "keywords", "revised", "cupboard", "search")} <= wanted
+
+
 def test_every_recipe_is_there_with_its_day(public: Pages) -> None:
     found = addresses(public[SITEMAP])
     assert found[f"{ROOT}recipes/blue/index.html"] == "2026-03-02"
@@ -78,4 +84,4 @@ def test_robots_are_sent_away_from_any_other_edition(supporters: Pages) -> None:
 
 def test_without_an_address_there_is_nothing_to_say(archive: Archive, theme: Theme) -> None:
     bare = replace(archive, settings=replace(archive.settings, address=""))
-    assert list(sitemap(frame(compute(bare.edition("public"), Problems()), theme, "public"))) == []
+    assert list(sitemap(frame(compute(bare.edition("public"), Problems()), theme, "public"), ())) == []
