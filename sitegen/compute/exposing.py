@@ -10,7 +10,6 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Final
 
-from sitegen.compute.exposure import Source
 from sitegen.compute.strip import Strip, usual_strip
 from sitegen.model.layers import Layer
 from sitegen.model.quantity import Quantity
@@ -25,16 +24,14 @@ LONGEST_HOURS: Final = 12
 class Exposing:
     """One exposure: `key` names it within its recipe, `layer` is the name of its layer or ''.
 
-    `place` is the step at which it is done, where the recipe tells; `source` is what its words say of the
-    light; `strip` is None where its time is too short to be cut into bands.
+    `place` is the step at which it is done, where the recipe tells; `strip` is None where its time is too
+    short to be cut into bands. What gives the light stands in words only, so it is asked of the reader.
     """
 
     key: str
     layer: str
     lasts: Quantity
-    to: str
     distance: Quantity | None
-    source: Source | None
     place: StepPlace | None
     strip: Strip | None
 
@@ -55,9 +52,7 @@ def _of_layers(recipe: Recipe) -> Iterator[Exposing]:
                 key=layer.name,
                 layer=layer.name,
                 lasts=expose.lasts,
-                to=expose.to,
                 distance=expose.distance,
-                source=_source(expose.to),
                 place=_done(recipe, layer, expose.lasts),
                 strip=usual_strip(expose.lasts),
             )
@@ -70,9 +65,7 @@ def _of_steps(recipe: Recipe) -> Iterator[Exposing]:
                 key=f"{recipe.stages[place.stage - 1].title}/{place.step}",
                 layer="",
                 lasts=step.lasts,
-                to="",
                 distance=None,
-                source=None,
                 place=place,
                 strip=usual_strip(step.lasts),
             )
@@ -96,8 +89,3 @@ def _steps(recipe: Recipe) -> Iterator[tuple[StepPlace, Step]]:
 
 def _by_clock(lasts: Quantity) -> bool:
     return lasts.in_unit("h").high <= LONGEST_HOURS
-
-
-def _source(to: str) -> Source | None:
-    """The sun where the author names it; of a lamp the words do not tell how wide it is."""
-    return "sun" if re.search(r"\bsun(?:light|shine)?\b", to, re.IGNORECASE) else None

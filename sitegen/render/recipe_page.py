@@ -11,6 +11,7 @@ from sitegen.render.batch_codes import batch_fields
 from sitegen.render.bottle_sheet import kept
 from sitegen.render.browser import plan_json
 from sitegen.render.cross import borrowed
+from sitegen.render.exposing import exposure_views
 from sitegen.render.frame import Frame, data_block
 from sitegen.render.howto import how_to
 from sitegen.render.journal import of_recipe, old_stock_words, seen_in
@@ -58,6 +59,7 @@ def recipe_page(recipe: Recipe, frame: Frame) -> Page:
         preflights=preflights(recipe),
         **session_fields(recipe, frame),
         **timeline_fields(recipe, frame),
+        exposures=exposure_views(recipe),
         layer_numbers={layer.name: n for n, layer in enumerate(recipe.layers, start=1)},
         bath=_bath(recipe, frame, path),
         warnings=computed.warnings[recipe.slug],
