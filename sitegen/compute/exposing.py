@@ -60,7 +60,7 @@ def _of_layers(recipe: Recipe) -> Iterator[Exposing]:
 
 def _of_steps(recipe: Recipe) -> Iterator[Exposing]:
     for place, step in _steps(recipe):
-        if step.lasts and _by_clock(step.lasts) and re.match(r"\s*expose\b", step.do.text, re.IGNORECASE):
+        if step.lasts and _by_clock(step.lasts) and _says_expose(step):
             yield Exposing(
                 key=f"{recipe.stages[place.stage - 1].title}/{place.step}",
                 layer="",
@@ -72,13 +72,18 @@ def _of_steps(recipe: Recipe) -> Iterator[Exposing]:
 
 
 def _done(recipe: Recipe, layer: Layer, lasts: Quantity) -> StepPlace | None:
-    """The one step that works on the layer for just that time; None where there are more, or none."""
+    """The one step that works on the layer for just that time, of several the one that says Expose; else None."""
     found = [
-        place
+        (place, step)
         for place, step in _steps(recipe)
         if recipe.stages[place.stage - 1].layer == layer.name and step.lasts and step.lasts.base() == lasts.base()
     ]
-    return found[0] if len(found) == 1 else None
+    told = [place for place, step in found if len(found) == 1 or _says_expose(step)]
+    return told[0] if len(told) == 1 else None
+
+
+def _says_expose(step: Step) -> bool:
+    return re.match(r"\s*expose\b", step.do.text, re.IGNORECASE) is not None
 
 
 def _steps(recipe: Recipe) -> Iterator[tuple[StepPlace, Step]]:

@@ -7,9 +7,9 @@ from playwright.sync_api import Browser, Page
 
 from tests.browser.conftest import Open
 
-LAYERED = "recipes/iron-blue-light/index.html"
+LAYERED = "recipes/tide-chart-and-net/index.html"
 BLUE = "recipes/iron-blue/index.html"
-WARM = "[data-exposure=warm]"
+CHART = "[data-exposure=chart]"
 
 
 def opened(page: Page, which: str) -> Page:
@@ -23,17 +23,17 @@ def keep(page: Page, which: str, typed: str) -> None:
 
 
 def test_the_sums_of_a_layer_start_from_its_figures_and_keep_the_range(visit: Open) -> None:
-    page = opened(visit(LAYERED), WARM)
-    strip = page.locator(f"{WARM} [data-expose=strip]")
+    page = opened(visit(LAYERED), CHART)
+    strip = page.locator(f"{CHART} [data-expose=strip]")
     assert strip.locator("[name=time]").input_value() == "2-4"
     assert strip.locator("tbody td:nth-child(2)").all_inner_texts() == ["1'25", "2'00", "2'50", "4'00", "5'39"]
-    assert page.locator(f"{WARM} [data-expose=lamp] [name=time]").input_value() == "2-4"
-    assert not page.locator(f"{WARM} [data-printed]").is_visible()
+    assert page.locator(f"{CHART} [data-expose=lamp] [name=time]").input_value() == "2-4"
+    assert not page.locator(f"{CHART} [data-printed]").is_visible()
 
 
 def test_the_sun_is_refused_and_a_lamp_gives_a_range(visit: Open) -> None:
-    page = opened(visit(LAYERED), WARM)
-    lamp = page.locator(f"{WARM} [data-expose=lamp]")
+    page = opened(visit(LAYERED), CHART)
+    lamp = page.locator(f"{CHART} [data-expose=lamp]")
     assert lamp.locator(".refused").inner_text() == ""
     lamp.locator("[name=source]").select_option("sun")
     assert lamp.locator(".refused").inner_text().startswith("the sun is as far off wherever the frame stands")
@@ -44,17 +44,17 @@ def test_the_sun_is_refused_and_a_lamp_gives_a_range(visit: Open) -> None:
 
 
 def test_a_time_found_on_the_strip_is_kept_beside_the_authors(visit: Open) -> None:
-    page = opened(visit(LAYERED), WARM)
-    page.locator(WARM).get_by_label("3–4").check()
-    page.locator(WARM).get_by_role("button", name="Keep it as my time").click()
-    yours = page.locator("[data-yours=warm]:visible")
+    page = opened(visit(LAYERED), CHART)
+    page.locator(CHART).get_by_label("3–4").check()
+    page.locator(CHART).get_by_role("button", name="Keep it as my time").click()
+    yours = page.locator("[data-yours=chart]:visible")
     assert yours.count() == 2  # on the card before the exposure, and at the step
     assert all(text.split("\n")[-1].startswith("3'22, found 20") for text in yours.all_inner_texts())
     card = page.locator("#layer-1").inner_text()
     assert "2–4 min" in card.replace("\u00a0", " ")
     page.reload()
-    assert page.locator("[data-yours=warm]:visible").count() == 2
-    assert page.locator("[data-yours=blue]:visible").count() == 0
+    assert page.locator("[data-yours=chart]:visible").count() == 2
+    assert page.locator("[data-yours=net]:visible").count() == 0
     other = visit(BLUE)
     assert other.locator("[data-yours]:visible").count() == 0
 
@@ -113,7 +113,7 @@ def test_where_storage_is_refused_the_time_is_still_shown(browser: Browser, site
 
 
 def test_on_a_small_phone_the_fold_has_large_controls_and_room(visit: Open) -> None:
-    page = opened(opened(visit(LAYERED), WARM), "[data-exposure=blue]")
+    page = opened(opened(visit(LAYERED), CHART), "[data-exposure=net]")
     for control in page.locator(".exposing :is(summary, input:not([type=radio]), select, button, label):visible").all():
         box = control.bounding_box()
         assert box is not None
@@ -125,7 +125,7 @@ def test_on_a_small_phone_the_fold_has_large_controls_and_room(visit: Open) -> N
 def test_on_paper_a_closed_fold_shows_the_strip_around_the_authors_time(visit: Open) -> None:
     page = visit(LAYERED)
     page.emulate_media(media="print")
-    printed = page.locator(f"{WARM} [data-printed]")
+    printed = page.locator(f"{CHART} [data-printed]")
     assert printed.is_visible()
     assert "Half stops around 2–4 min" in printed.inner_text().replace("\u00a0", " ")
     assert not page.locator(".exposing :is(input, select, button)").first.is_visible()

@@ -37,11 +37,19 @@ def test_a_layer_tells_its_exposure_and_its_step_is_found_by_the_time() -> None:
     assert [band.seconds for band in found.strip.bands] == [85, 120, 170, 240, 339]
 
 
-def test_two_steps_of_one_time_do_not_tell_which_exposes() -> None:
+@pytest.mark.parametrize(
+    ("words", "place"),
+    [
+        (("Expose.", "Wash."), StepPlace(stage=2, step=1)),
+        (("Lay the film.", "Wash."), None),
+        (("Expose.", "Expose again."), None),
+    ],
+)
+def test_of_two_steps_of_one_time_the_one_that_says_so_exposes(words: tuple[str, str], place: StepPlace | None) -> None:
     layer = Layer(name="warm", expose=Exposure(to="UV lamp", lasts=q("8 min")))
-    twice = stages(step("Expose.", "8 min"), step("Wash.", "8 min"), layer="warm")
+    twice = stages(*(step(do, "8 min") for do in words), layer="warm")
     [found] = exposings(replace(RECIPE, layers=(layer,), stages=twice))
-    assert found.place is None
+    assert found.place == place
 
 
 def test_without_layers_a_timed_step_that_begins_with_expose_is_one() -> None:
