@@ -114,6 +114,7 @@ def test_where_storage_is_refused_the_time_is_still_shown(browser: Browser, site
 
 def test_on_a_small_phone_the_fold_has_large_controls_and_room(visit: Open) -> None:
     page = opened(opened(visit(LAYERED), CHART), "[data-exposure=net]")
+    keep(page, CHART, "100-200")  # as long as a time of ours is said
     for control in page.locator(".exposing :is(summary, input:not([type=radio]), select, button, label):visible").all():
         box = control.bounding_box()
         assert box is not None
