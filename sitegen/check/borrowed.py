@@ -5,11 +5,13 @@ What goes into the recipe's own mixtures is not meant here; see `held`.
 
 from collections.abc import Iterator
 
-from sitegen.check.pairs.kitchen import baths
+from sitegen.check.pairs.kitchen import kitchen_of
 from sitegen.model.archive import Archive
+from sitegen.model.once import once
 from sitegen.model.recipe import Mixture, Recipe
 
 
+@once
 def borrowed_mixtures(recipe: Recipe, archive: Archive) -> tuple[Mixture, ...]:
     """Each once, in the order of the work: those of the layers, then those that steps link to.
 
@@ -29,6 +31,5 @@ def _of_layers(recipe: Recipe) -> Iterator[str]:
 
 
 def _of_steps(recipe: Recipe, archive: Archive) -> Iterator[str]:
-    for stage in recipe.stages:
-        for step in stage.steps:
-            yield from (bath.mixture for bath in baths(step.do, recipe, archive))
+    for _, found in kitchen_of(recipe, archive).steps:
+        yield from (bath.mixture for bath in found)

@@ -13,7 +13,7 @@ from sitegen.cli.pictures import load_pictures
 from sitegen.cli.shell import Loaded, load
 from sitegen.compute.publication import publication_passed
 from sitegen.read.theme import Theme
-from sitegen.render.edition import Edition, edition_pages, editions
+from sitegen.render.edition import Edition, edition_pages, editions, last_edition
 from sitegen.render.manifest import with_manifest
 from sitegen.render.page import Page
 from sitegen.render.pictures import Pictures
@@ -65,7 +65,8 @@ def build(ready: Ready, out: Path, theme: Theme, console: Console, asked: Asked)
     """
     archive = ready.loaded.archive
     assert archive, "problems were looked at first"
-    for edition in editions(archive, asked.today)[-1 if asked.last_only else 0 :]:
+    every = (last_edition(archive, asked.today),) if asked.last_only else editions(archive, asked.today)
+    for edition in every:
         pages = _watched(edition, edition_pages(edition, theme, ready.pictures), console)
         if passphrases := asked.given.get(edition.name):
             pages = sealed_edition(edition, pages, theme, sealing(passphrases, token_bytes))

@@ -10,12 +10,13 @@ from fractions import Fraction
 from functools import cache
 from typing import Final, Literal
 
-from sitegen.check.pairs.kitchen import Kitchen
+from sitegen.check.pairs.kitchen import Kitchen, kitchen_of
 from sitegen.check.pairs.present import WATER, present
 from sitegen.check.pairs.texts import named
 from sitegen.compute.water_pairs import NOTHING, AcidHere, acid_at
 from sitegen.compute.water_table import RuleDoc, acid_per_mmol, lost_per_mg, water_table
 from sitegen.model.archive import Archive
+from sitegen.model.once import once
 from sitegen.model.quantity import Quantity
 from sitegen.model.recipe import Recipe, Stage, Step
 from sitegen.model.water import Measure, Reading, Role, Water, parse_reading
@@ -73,9 +74,10 @@ class WaterPlace:
         return f"mixing-{self.mixture.partition('/')[2]}" if self.mixture else f"stage-{self.stage}-step-{self.step}"
 
 
+@once
 def water_places(recipe: Recipe, archive: Archive) -> tuple[WaterPlace, ...]:
     """Every place of a recipe where the water matters, mixtures first; without rules only those that say so."""
-    kitchen = Kitchen(recipe=recipe, archive=archive)
+    kitchen = kitchen_of(recipe, archive)
     return (*_mixtures(kitchen), *_steps(kitchen))
 
 

@@ -8,7 +8,7 @@ from collections.abc import Callable
 from functools import lru_cache
 from typing import Final
 
-from sitegen.check.pairs.kitchen import Kitchen
+from sitegen.check.pairs.kitchen import kitchen_of
 from sitegen.check.pairs.one_mixture import in_one_mixture
 from sitegen.check.pairs.present import draws_on
 from sitegen.model.archive import Archive
@@ -24,7 +24,7 @@ def reactions(archive: Archive) -> Reactions:
     @lru_cache(maxsize=256)
     def of_recipe(slug: str) -> dict[str, tuple[str, ...]]:
         found: dict[str, list[str]] = {}
-        for one in in_one_mixture(Kitchen(recipe=archive.recipe_named[slug], archive=archive)):
+        for one in in_one_mixture(kitchen_of(archive.recipe_named[slug], archive)):
             found.setdefault(one.mixtures[0], []).append(f"{one.names[0]} with {one.names[1]}: {one.rule.makes}")
         return {id_: tuple(lines) for id_, lines in found.items()}
 

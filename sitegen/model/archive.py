@@ -5,6 +5,7 @@ from dataclasses import dataclass, replace
 from datetime import date
 from fractions import Fraction
 from functools import cached_property
+from typing import Any
 
 from sitegen.model.amount import Basis
 from sitegen.model.edition import Audience, Teased, edition_on, visible
@@ -117,6 +118,11 @@ class Archive:
         for trial in newest_first(self.trials):
             found.setdefault(trial.recipe, []).append(trial)
         return {slug: tuple(trials) for slug, trials in found.items()}
+
+    @cached_property
+    def worked_out(self) -> dict[object, Any]:
+        """What `model.once` keeps for this archive; nothing else reads it."""
+        return {}
 
     def edition(self, name: str, today: date | None = None) -> "Archive":
         """The archive as that edition's readers see it on a day: what is of it or of the editions before it.

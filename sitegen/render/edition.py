@@ -28,10 +28,16 @@ class Edition:
 
 def editions(archive: Archive, today: date | None = None) -> tuple[Edition, ...]:
     """Every edition of an archive as of a day, each computed from what its readers may see alone."""
-    return tuple(
-        Edition(name=name, computed=compute(archive.edition(name, today), Problems()))
-        for name in archive.settings.editions
-    )
+    return tuple(_edition(archive, name, today) for name in archive.settings.editions)
+
+
+def last_edition(archive: Archive, today: date | None = None) -> Edition:
+    """The last edition alone, which holds what all before it hold."""
+    return _edition(archive, archive.settings.editions[-1], today)
+
+
+def _edition(archive: Archive, name: str, today: date | None) -> Edition:
+    return Edition(name=name, computed=compute(archive.edition(name, today), Problems()))
 
 
 def edition_pages(edition: Edition, theme: Theme, pictures: Pictures) -> Iterator[Page]:

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from sitegen.check.pairs import PairLine, pair_lines
 from sitegen.compute.cautions import UsualCaution, usual_cautions
 from sitegen.model.archive import Archive
+from sitegen.model.once import once
 from sitegen.model.recipe import Hazards, Recipe
 from sitegen.render.sheet_model import Caution
 
@@ -22,6 +23,7 @@ class Warned:
     """Where the usual cautions are from, each source once."""
 
 
+@once
 def warned(recipe: Recipe, archive: Archive) -> Warned:
     """Derived from the archive given, so that an edition tells only of what it holds."""
     lines = pair_lines(recipe, archive)

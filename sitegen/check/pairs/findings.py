@@ -7,13 +7,14 @@ from typing import Final
 from sitegen.check.pairs.bath_order import in_bath_order
 from sitegen.check.pairs.conditions import under_conditions
 from sitegen.check.pairs.finding import Finding, worst
-from sitegen.check.pairs.kitchen import Kitchen
+from sitegen.check.pairs.kitchen import Kitchen, kitchen_of
 from sitegen.check.pairs.metal import with_metal
 from sitegen.check.pairs.one_mixture import in_one_mixture
 from sitegen.check.pairs.present import draws_on
 from sitegen.check.pairs.table import RANK, Severity
 from sitegen.check.pairs.waste import in_waste
 from sitegen.model.archive import Archive
+from sitegen.model.once import once
 from sitegen.model.recipe import Answer, Mixture, Recipe
 
 # What is said of a pair where it is closest is not said again of the next baths, or of the waste.
@@ -36,7 +37,7 @@ class Standing:
 
 def findings(recipe: Recipe, archive: Archive) -> tuple[Finding, ...]:
     """Every dangerous pair of a recipe."""
-    kitchen = Kitchen(recipe=recipe, archive=archive)
+    kitchen = kitchen_of(recipe, archive)
     found: list[Finding] = []
     for looks in _LOOKED_AT:
         known: dict[str, int] = {}
@@ -47,6 +48,7 @@ def findings(recipe: Recipe, archive: Archive) -> tuple[Finding, ...]:
     return tuple(found)
 
 
+@once
 def standings(recipe: Recipe, archive: Archive) -> tuple[Standing, ...]:
     """Every finding with what the recipe says to it."""
     return tuple(_standing(one, recipe) for one in findings(recipe, archive))

@@ -10,6 +10,7 @@ from sitegen.check.pairs.table import Condition, table
 from sitegen.check.pairs.texts import tells
 from sitegen.check.prose.passages import Passage
 from sitegen.model.archive import Archive
+from sitegen.model.once import once
 from sitegen.model.quantity import Quantity
 from sitegen.model.recipe import Mixture, Prose, Recipe, Stage, Step
 from sitegen.model.reference import resolve_amount, resolve_link, split_scheme
@@ -107,6 +108,12 @@ class Kitchen:
             kept=keeps_longer(mixture, table().session),
             texts=self.texts(mixture),
         )
+
+
+@once
+def kitchen_of(recipe: Recipe, archive: Archive) -> Kitchen:
+    """The one kitchen of a recipe, for every rule of every check and page."""
+    return Kitchen(recipe=recipe, archive=archive)
 
 
 def keeps_longer(mixture: Mixture, session: Quantity) -> bool:

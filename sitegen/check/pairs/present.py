@@ -9,6 +9,7 @@ from fractions import Fraction
 
 from sitegen.model.amount import Absolute, FillUp, OfBase, Parts, Percent
 from sitegen.model.archive import Archive
+from sitegen.model.once import once
 from sitegen.model.quantity import Quantity
 from sitegen.model.recipe import Line, Mixture
 from sitegen.model.substance import Form
@@ -35,6 +36,7 @@ def bottle(form: Form, archive: Archive) -> Present:
     return Present(substance=card.id, name=form.name, groups=frozenset(card.hazards.groups), percent=_own(form) * 100)
 
 
+@once
 def present(mixture: Mixture, archive: Archive) -> tuple[Present, ...]:
     """Everything in a mixture but water, in the order it is met."""
     found: dict[str, Present] = {}
@@ -61,6 +63,7 @@ def is_wet(mixture: Mixture, archive: Archive) -> bool:
     )
 
 
+@once
 def draws_on(mixture: Mixture, archive: Archive) -> frozenset[str]:
     """Ids of all mixtures that go into it, at any depth."""
     waiting, found = [mixture], set()
