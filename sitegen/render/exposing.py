@@ -13,7 +13,7 @@ from sitegen.compute.exposure import clock
 from sitegen.compute.strip import Strip
 from sitegen.model.quantity import Quantity, exact_number
 from sitegen.model.recipe import Recipe
-from sitegen.render.wording import spoken
+from sitegen.render.wording import NO_BREAK, spoken
 
 _TYPED_IN: Final = ("s", "min", "h")
 """The units a reader may choose for a time; the page's forms offer the same."""
@@ -34,6 +34,11 @@ class ExposureView:
     distance: str
     distance_unit: str
     rows: tuple[tuple[str, ...], ...]
+
+    @property
+    def name(self) -> str:
+        """What tells it apart from the others: its layer, else the step it is done at."""
+        return self.found.layer or self.found.key.replace("/", ", step ")
 
     @property
     def key(self) -> str:
@@ -64,7 +69,7 @@ def exposure_views(recipe: Recipe) -> ExposureViews:
 
 def strip_line(strip: Strip) -> str:
     """The times of a strip's bands in one line: `5'39 8'00 11'19 16'00 22'38`."""
-    return "  ".join(clock(Fraction(band.seconds)) for band in strip.bands)
+    return f"{NO_BREAK} ".join(clock(Fraction(band.seconds)).replace(" ", NO_BREAK) for band in strip.bands)
 
 
 def _view(number: int, found: Exposing) -> ExposureView:

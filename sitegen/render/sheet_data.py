@@ -19,6 +19,7 @@ from sitegen.model.recipe import Credit, Mixture, Recipe, Stage, Step
 from sitegen.model.reference import resolve_amount, resolve_link, split_scheme
 from sitegen.problems import Refusal
 from sitegen.render.address import address_of
+from sitegen.render.exposing import ExposureViews, exposure_views, strip_line
 from sitegen.render.links import recipe_path, sheet_place
 from sitegen.render.preflight import Preflight, preflights
 from sitegen.render.sheet_label import label_in_short, sign_drawings
@@ -54,6 +55,7 @@ def sheet_data(computed: Computed, recipe: Recipe, scaled: tuple[Scaled, ...] | 
     found = tuple(_own(computed, recipe)) if scaled is None else tuple(m for s in scaled for m in s.mixtures)
     shown = _amounts(found)
     follow = _follow(recipe, archive, shown)
+    exposures = exposure_views(recipe)
     find = labels_of(computed)
     labels = {m.plan.id: find(m.plan.id) for m in found}
     said = [*computed.warnings.get(recipe.slug, ()), *(w for s in scaled or () for w in s.warnings)]
@@ -76,9 +78,11 @@ def sheet_data(computed: Computed, recipe: Recipe, scaled: tuple[Scaled, ...] | 
         needs=recipe.needs,
         batches=tuple(_batch(m, recipe, archive, (shown, labels[m.plan.id]), as_is=scaled is None) for m in found),
         layers=tuple(_layer(layer) for layer in recipe.layers),
-        preflights=tuple(_preflight(card) for card in preflights(recipe)),
+        preflights=tuple(_preflight(card, exposures) for card in preflights(recipe)),
         timeline=timeline_view(recipe),
-        stages=with_water(tuple(_stage(s, follow) for s in recipe.stages), recipe, archive),
+        stages=with_water(
+            tuple(_stage(n, s, follow, exposures) for n, s in enumerate(recipe.stages, start=1)), recipe, archive
+        ),
         disputes=tuple(dispute.about for dispute in recipe.disputes),
         credits=tuple(_credits(recipe, archive)),
         licence=settings.licence,
@@ -225,28 +229,39 @@ def _layer(layer: Layer) -> tuple[str, ...]:
     return layer.name, ", ".join(marks), ", ".join(light)
 
 
-def _preflight(card: Preflight) -> SheetPreflight:
+def _preflight(card: Preflight, exposures: ExposureViews) -> SheetPreflight:
     film = f", film {card.layer.negative.label}" if card.layer.negative and card.layer.negative.label else ""
+    exposure = exposures.of_layer(card.layer.name)
     return SheetPreflight(
         name=f"Before exposure {card.number}: {card.layer.name}{film}",
         size=card.size,
+        strip=strip_line(exposure.found.strip) if exposure and exposure.found.strip else "",
         drawings=tuple((str(d.svg), d.alt, d.width) for d in card.drawings),
         checks=card.checks,
     )
 
 
-def _stage(stage: Stage, follow: Follow) -> SheetStage:
+def _stage(number: int, stage: Stage, follow: Follow, exposures: ExposureViews) -> SheetStage:
     return SheetStage(
         title=stage.title,
         light=stage.light,
-        steps=tuple(_step(step, follow) for step in stage.steps),
+        steps=tuple(
+            _step(step, follow, _strip_at(number, n, exposures)) for n, step in enumerate(stage.steps, start=1)
+        ),
         then=spoken(stage.then_wait) if stage.then_wait else "",
         checks=stage.checks,
     )
 
 
-def _step(step: Step, follow: Follow) -> SheetStep:
+def _strip_at(stage: int, step: int, exposures: ExposureViews) -> str:
+    """The strip of an exposure that no layer tells; a layer's stands on its card."""
+    view = exposures.at_step(stage, step)
+    return strip_line(view.found.strip) if view and view.found.strip and not view.found.layer else ""
+
+
+def _step(step: Step, follow: Follow, strip: str) -> SheetStep:
     remarks = (
+        ("Strip, half stops", strip),
         ("Light", step.light),
         ("Look for", step.look_for),
         ("Look in", step.look_in),

@@ -73,10 +73,14 @@ class SheetStage:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SheetPreflight:
-    """What to go through before a layer's exposure; `drawings` are SVGs, their words and widths."""
+    """What to go through before a layer's exposure; `drawings` are SVGs, their words and widths.
+
+    `strip` is the times of a test strip in half stops around the layer's own, '' where it tells none.
+    """
 
     name: str
     size: str
+    strip: str
     drawings: tuple[tuple[str, str, int], ...]
     checks: tuple[str, ...]
 

@@ -370,3 +370,9 @@ def test_a_small_weight_is_flagged_on_the_sheet() -> None:
     data = sheet_data(computed, computed.archive.recipe_named["blue"])
     # One step of 0.1 g against 0.4 g is a quarter.
     assert data.batches[0].rows[0].notes[0].startswith("25 % off for one step of a 0.1 g balance")
+
+
+def test_the_strip_around_a_layers_time_stands_on_its_card(data: SheetData, pdf: bytes) -> None:
+    # by definition: half stops around 8 min
+    assert [card.strip.split() for card in data.preflights] == [["4'00", "5'39", "8'00", "11'19", "16'00"]]
+    assert plain("Strip, half stops 4'00") in text_of(pdf).replace("’", "'")
