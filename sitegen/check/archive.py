@@ -9,6 +9,7 @@ from dataclasses import replace
 
 from sitegen.check import between, origin, rules
 from sitegen.check.cards import check_cards
+from sitegen.check.descent import check_descent, check_rings
 from sitegen.check.disputes import draw_disputes, shared_disputes
 from sitegen.check.documents import RecipeDoc
 from sitegen.check.editions import check_editions
@@ -50,6 +51,7 @@ def check_archive(sources: Sources, problems: Problems) -> Archive | None:
     for among in between.RULES:
         among(mates, problems)
     check_editions(mates, problems)
+    check_rings(mates, problems)
     shared = shared_troubles(sources.below("troubles"), known, problems)
     for trouble in shared:
         concerned = [stages_of(draft.doc) for draft in drafts if draft.doc.process in trouble.doc.processes]
@@ -59,6 +61,7 @@ def check_archive(sources: Sources, problems: Problems) -> Archive | None:
         return None
     recipes = draw_disputes(draw(_standing(drafts, mates), shared), disputes)
     archive = Archive(settings=settings, recipes=recipes, substances=shelf.substances)
+    check_descent(archive, problems)
     return replace(archive, trials=check_trials(sources, archive, known, problems))
 
 

@@ -50,11 +50,11 @@ class Shelfmates:
         for reference in self.references:
             if reference.mixture:
                 draws.setdefault(reference.owner, []).append(reference.mixture)
-        found = {_turned(ring) for start in sorted(draws) for ring in _rings_from(start, draws)}
+        found = {turned(ring) for start in sorted(draws) for ring in rings_from(start, draws)}
         return tuple(sorted(found))
 
 
-def _rings_from(start: str, draws: Mapping[str, list[str]]) -> Iterator[tuple[str, ...]]:
+def rings_from(start: str, draws: Mapping[str, list[str]]) -> Iterator[tuple[str, ...]]:
     """The ring that leads back to `start`, by the shortest way; walked without recursion."""
     came_from: dict[str, str] = {}
     waiting = [start]
@@ -71,7 +71,8 @@ def _rings_from(start: str, draws: Mapping[str, list[str]]) -> Iterator[tuple[st
                 waiting.append(there)
 
 
-def _turned(ring: tuple[str, ...]) -> tuple[str, ...]:
+def turned(ring: tuple[str, ...]) -> tuple[str, ...]:
+    """The ring from its first id in the alphabet on."""
     first = ring.index(min(ring))
     return ring[first:] + ring[:first]
 

@@ -8,7 +8,7 @@ own code, message and help.
 from collections.abc import Callable
 from datetime import date
 from fractions import Fraction
-from typing import Annotated, Any, TypeVar
+from typing import Annotated, Any, Final, TypeVar
 
 from pydantic import BeforeValidator, GetJsonSchemaHandler, PlainValidator, ValidationInfo, WithJsonSchema
 from pydantic_core import CoreSchema, PydanticCustomError
@@ -26,6 +26,8 @@ from sitegen.model.units import Dimension
 from sitegen.problems import Refusal
 
 T = TypeVar("T")
+NONE: Final = "none"
+"""What was not there, where figures of an earlier revision are given."""
 
 
 def fault(refusal: Refusal) -> PydanticCustomError:
@@ -77,6 +79,10 @@ def _amount(value: object, info: ValidationInfo) -> Amount:
         return parse_amount(_text(value), percent_means=(info.context or {}).get("percent means"))
     except Refusal as refusal:
         raise fault(refusal) from refusal
+
+
+def _amount_or_none(value: object, info: ValidationInfo) -> Amount | None:
+    return None if value == NONE else _amount(value, info)
 
 
 def _quantity(*want: Dimension, single: bool = False) -> Callable[[str], Quantity]:
@@ -158,6 +164,16 @@ AmountText = Annotated[
     _schema(patterns.AMOUNT, "How much: 35 g, to make 1 l, 2 parts, 2 % w/v, as needed."),
 ]
 Time = Annotated[Quantity, leaf(_quantity("time")), _schema(patterns.quantity("time"), "A time or a range: 2-3 min.")]
+AmountOrNone = Annotated[
+    Amount | None,
+    PlainValidator(_amount_or_none),
+    _schema(rf"^none$|{patterns.AMOUNT}", "How much: 35 g; or none."),
+]
+TimeOrNone = Annotated[
+    Quantity | None,
+    leaf(lambda text: None if text == NONE else _quantity("time")(text)),
+    _schema(rf"^none$|{patterns.quantity('time')}", "A time or a range: 2-3 min; or none."),
+]
 Temperature = Annotated[
     Quantity,
     leaf(_quantity("temperature")),

@@ -10,7 +10,7 @@ from pydantic_core import CoreSchema
 
 from sitegen.check import leaves as t
 from sitegen.check.document import Document
-from sitegen.model.recipe import Relation
+from sitegen.model.origin import Relation
 
 
 class CreditDoc(Document):
@@ -44,6 +44,20 @@ class ParentDoc(Document):
 
     recipe: t.Text = Field(description="File name of that recipe, without .yaml.")
     changes: t.Text = Field(description="What was changed, in a sentence.")
+    compare: dict[t.Key, t.Id] = Field(
+        {}, description="A mixture of this recipe, and the parent's it stands for, where names do not tell."
+    )
+
+
+class BeforeDoc(Document):
+    """Figures as they were before a revision."""
+
+    amounts: dict[str, t.AmountOrNone] = Field(
+        {}, description="By what an `amount:` link names: `part-a/salt: 20 g`, or `none` for what was not there."
+    )
+    times: dict[str, t.TimeOrNone] = Field(
+        {}, description="By stage and step: `Expose/1: 8 min`, or `none` for a step without a time."
+    )
 
 
 class ChangeDoc(Document):
@@ -52,3 +66,7 @@ class ChangeDoc(Document):
     revision: t.Revision = Field(description="The revision that changed it.")
     what: t.Text = Field(description="What is different, in a sentence; feeds and posts say it.")
     corrects: t.Text | None = Field(None, description="The mistake in the sheets before it, if there was one.")
+    before: BeforeDoc = Field(
+        default_factory=lambda: BeforeDoc.model_validate({}),
+        description="Amounts and times as they were before it.",
+    )

@@ -7,21 +7,20 @@ from sitegen.check import documents as d
 from sitegen.check.disputes import dispute_id, dispute_of
 from sitegen.check.ingredients import Reference
 from sitegen.check.layers import layer_of
+from sitegen.check.origins import change_of, parent_of
 from sitegen.check.picture_documents import MovingPictureDoc, PairDoc, PictureDoc
 from sitegen.check.places import Places
 from sitegen.check.troubles import trouble_of
 from sitegen.check.values import slug_of
+from sitegen.model.origin import Credit
 from sitegen.model.recipe import (
     Answer,
-    Change,
-    Credit,
     Hazards,
     Line,
     Mixture,
     Moment,
     MovingPicture,
     Pair,
-    Parent,
     Picture,
     Prose,
     Recipe,
@@ -72,18 +71,8 @@ def build(draft: Draft) -> Recipe:
             Credit(work=c.work, relation=c.relation, licence=c.licence or "", address=c.address or "")
             for c in doc.credits
         ),
-        derived_from=Parent(recipe=doc.derived_from.recipe, changes=doc.derived_from.changes)
-        if doc.derived_from
-        else None,
-        changes=tuple(
-            Change(
-                revision=c.revision,
-                what=c.what,
-                corrects=c.corrects or "",
-                at=places.value("changes", n, "revision"),
-            )
-            for n, c in enumerate(doc.changes)
-        ),
+        derived_from=parent_of(doc.derived_from, places),
+        changes=tuple(change_of(change, places, n) for n, change in enumerate(doc.changes)),
         takes=doc.takes,
         image=_picture(draft, doc.image, "image"),
         needs=doc.needs,

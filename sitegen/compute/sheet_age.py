@@ -8,7 +8,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Literal
 
-from sitegen.model.recipe import Change, Recipe
+from sitegen.model.origin import Change
+from sitegen.model.recipe import Recipe
 
 Standing = Literal["current", "corrected", "superseded"]
 """`corrected`: a later revision put a mistake right that sheets of this one hold."""

@@ -52,17 +52,17 @@ def contents(batch: Batch, archive: Archive, found: Mapping[str, Batch]) -> dict
     for written in batch.lines:
         if written.kind not in ("mass", "volume") or (written.fill and written.line.form == WATER):
             continue
-        line = _filling(written, batch) if written.fill else written
+        line = filling(written, batch) if written.fill else written
         if line.line.mixture:
             sub = found[line.line.mixture]
             for form, content in contents(sub, archive, found).items():
-                _hold(held, form, _times(content, _taken(line, sub)))
+                _hold(held, form, _times(content, taken(line, sub)))
         else:
             _hold(held, line.line.form, _weighed(line, archive.forms[line.line.form]))
     return held
 
 
-def _filling(line: BatchLine, batch: Batch) -> BatchLine:
+def filling(line: BatchLine, batch: Batch) -> BatchLine:
     """The line that fills up, at what is left for it."""
     others = [b for b in batch.lines if b.kind == line.kind and not b.fill]
     low = line.low - sum((b.high for b in others), Fraction(0))
@@ -70,7 +70,7 @@ def _filling(line: BatchLine, batch: Batch) -> BatchLine:
     return replace(line, low=max(low, Fraction(0)), high=max(high, Fraction(0)))
 
 
-def _taken(line: BatchLine, sub: Batch) -> Pair:
+def taken(line: BatchLine, sub: Batch) -> Pair:
     """The share of a sub-mixture's batch that a line takes."""
     density = sub.mixture.density.base()[0] if sub.mixture.density else None
     ratio = Fraction(1)
@@ -114,7 +114,7 @@ def strengths(batch: Batch, archive: Archive, found: Mapping[str, Batch]) -> tup
     """The strength of each substance in a mixture, in mixing order. Water is not listed."""
     if batch.size == "base":
         return ()
-    estimate = _estimated(batch, found)
+    estimate = estimated(batch, found)
     return tuple(
         _strength(archive.forms[form], content, batch, estimate=estimate)
         for form, content in contents(batch, archive, found).items()
@@ -122,10 +122,11 @@ def strengths(batch: Batch, archive: Archive, found: Mapping[str, Batch]) -> tup
     )
 
 
-def _estimated(batch: Batch, found: Mapping[str, Batch]) -> bool:
+def estimated(batch: Batch, found: Mapping[str, Batch]) -> bool:
+    """Whether volumes were added up, or what fills up was reckoned, in the batch or in what it is mixed from."""
     filled = any(b.fill and b.kind == "volume" and b.line.form != WATER for b in batch.lines)
     return (
-        batch.estimate or filled or any(_estimated(found[b.line.mixture], found) for b in batch.lines if b.line.mixture)
+        batch.estimate or filled or any(estimated(found[b.line.mixture], found) for b in batch.lines if b.line.mixture)
     )
 
 
@@ -166,25 +167,26 @@ def _over(pair: Pair | None, whole: Fraction | None) -> Pair | None:
 def _shown(g_per_l: Pair | None, vv: Pair | None, ww: Pair | None, mol: Pair | None) -> tuple[str, ...]:
     shown = []
     if g_per_l:
-        shown += [f"{_figures(g_per_l)} g/l", f"{_figures((g_per_l[0] / 10, g_per_l[1] / 10))} % w/v"]
+        shown += [f"{figures(g_per_l)} g/l", f"{figures((g_per_l[0] / 10, g_per_l[1] / 10))} % w/v"]
     for pair, unit in ((vv, "% v/v"), (ww, "% w/w"), (mol, "mol/l")):
         if pair:
-            shown.append(f"{_figures(pair)} {unit}")
+            shown.append(f"{figures(pair)} {unit}")
     return tuple(shown)
 
 
-def _figures(pair: Pair) -> str:
+def figures(pair: Pair) -> str:
+    """A figure or a range, to three significant figures."""
     low, high = three_figures(pair[0]), three_figures(pair[1])
     return low if low == high else f"{low}–{high}"
 
 
 def three_figures(value: Fraction) -> str:
-    """Three significant figures, halves up: enough for a strength; value > 0.
+    """Three significant figures, halves up: enough for a strength; value >= 0.
 
     >>> three_figures(Fraction(10745, 100)), three_figures(Fraction(1, 3))
     ('107', '0.333')
     """
-    return exact_text(to_figures(value, 3))
+    return exact_text(to_figures(value, 3)) if value else "0"
 
 
 def over_solubility(form: Form, g_per_l: Pair, card: Substance, archive: Archive) -> str:

@@ -176,4 +176,4 @@ def _without_lost_parent(recipe: Recipe, held: Mapping[str, bool]) -> Recipe:
     parent = recipe.derived_from
     if parent is None or held.get(parent.recipe, False):
         return recipe
-    return replace(recipe, derived_from=replace(parent, recipe=""))
+    return replace(recipe, derived_from=replace(parent, recipe="", compare=()))

@@ -9,6 +9,7 @@ from dataclasses import dataclass, replace
 from datetime import date
 
 from sitegen.model.layers import Layer
+from sitegen.model.origin import Change
 from sitegen.model.recipe import Cause, Mixture, Picture, Recipe, Stage, Step, Trouble
 from sitegen.model.steps import find_step
 from sitegen.problems import Refusal
@@ -56,12 +57,25 @@ def visible(recipe: Recipe, allowed: Sequence[str]) -> Recipe:
         teaser="",
         publish_from=None,
         image=_picture(recipe.image, allowed),
+        changes=tuple(_change(change, recipe, allowed) for change in recipe.changes),
         mixtures=tuple(_mixture(m, allowed) for m in recipe.mixtures),
         layers=_layers(recipe, stages),
         stages=stages,
         troubles=tuple(kept for t in recipe.troubles if (kept := _trouble(t, titles, allowed))),
         disputes=tuple(dispute for dispute in recipe.disputes if _may(dispute.edition, allowed)),
     )
+
+
+def _change(change: Change, recipe: Recipe, allowed: Sequence[str]) -> Change:
+    """The change without the times of steps that may not be seen."""
+    stages = [(stage.title, len(stage.steps)) for stage in recipe.stages]
+    seen = tuple(
+        time
+        for time in change.times
+        if _is_there(time.target, stages)
+        and _may(recipe.stages[find_step(time.target, stages).stage - 1].edition, allowed)
+    )
+    return change if seen == change.times else replace(change, times=seen)
 
 
 def _layers(recipe: Recipe, seen: Sequence[Stage]) -> tuple[Layer, ...]:

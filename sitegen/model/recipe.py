@@ -9,12 +9,12 @@ from sitegen.model.capacity import Capacity, Spent
 from sitegen.model.dilution import Dilution
 from sitegen.model.dispute import Dispute
 from sitegen.model.layers import Layer
+from sitegen.model.origin import Change, Credit, Parent
 from sitegen.model.quantity import Quantity
 from sitegen.model.water import Role
 from sitegen.problems import Span
 
 Status = Literal["trial", "settled", "retired"]
-Relation = Literal["own", "after", "adapted from", "inspired by"]
 Intention = Literal["acid etch", "ammoniacal silver", "dichromated colloid", "silver with ferric oxalate"]
 """A process that needs a dangerous pair; what each then must be told with is data of the check."""
 Seen = Literal[
@@ -189,40 +189,6 @@ class Trouble:
     shared: bool = False
     """Whether it was drawn from the archive's own troubles, for all recipes of a process."""
     edition: str = ""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Credit:
-    """Where a recipe comes from."""
-
-    work: str
-    relation: Relation
-    licence: str = ""
-    address: str = ""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Parent:
-    """The recipe this one varies, and what was changed."""
-
-    recipe: str
-    changes: str
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Change:
-    """What a revision changed, in the author's words."""
-
-    revision: int
-    what: str
-    corrects: str = ""
-    """The mistake that sheets of the revisions before it hold; '' where they held none."""
-    at: Span
-
-    @property
-    def told(self) -> str:
-        """What changed, and what was wrong before: for those who have a sheet of it."""
-        return f"{self.what} Sheets printed before it hold a mistake: {self.corrects}" if self.corrects else self.what
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

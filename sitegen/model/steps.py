@@ -38,6 +38,19 @@ def find_step(written: str, stages: Sequence[tuple[str, int]]) -> StepPlace:
     raise Refusal("unknown-step", f"there is no stage `{title.strip()}`", _instead(title, [name for name, _ in stages]))
 
 
+def find_one_step(written: str, stages: Sequence[tuple[str, int]]) -> tuple[int, int]:
+    """The numbers from 1 of the stage and the step that `Expose/1` names. `Refusal` for none, and for a whole stage.
+
+    >>> find_one_step("wash/2", [("Coat", 3), ("Wash", 2)])
+    (2, 2)
+    """
+    place = find_step(written, stages)
+    if place.step is None:
+        title = stages[place.stage - 1][0]
+        raise Refusal("unknown-step", f"`{title}` is a whole stage; a time belongs to a step", f"write `{title}/1`")
+    return place.stage, place.step
+
+
 def _instead(title: str, titles: Sequence[str]) -> str:
     if not titles:
         return "delete `step`: there are no stages"

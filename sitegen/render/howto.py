@@ -10,8 +10,9 @@ from typing import Any, Final
 
 from sitegen.compute.rounding import to_step
 from sitegen.compute.scale import ScaledLine
+from sitegen.model.origin import Credit
 from sitegen.model.quantity import Quantity, exact_text
-from sitegen.model.recipe import Credit, Hazards, Recipe, Stage, Step
+from sitegen.model.recipe import Hazards, Recipe, Stage, Step
 from sitegen.render.address import address_of, tag_of
 from sitegen.render.frame import Frame
 from sitegen.render.links import picture_path, recipe_path

@@ -15,7 +15,8 @@ from sitegen.labels.label import NOTICE
 from sitegen.model.amount import Absolute, FillUp
 from sitegen.model.archive import Archive
 from sitegen.model.layers import Layer
-from sitegen.model.recipe import Credit, Mixture, Recipe, Stage, Step
+from sitegen.model.origin import Credit
+from sitegen.model.recipe import Mixture, Recipe, Stage, Step
 from sitegen.model.reference import resolve_amount, resolve_link, split_scheme
 from sitegen.problems import Refusal
 from sitegen.render.address import address_of

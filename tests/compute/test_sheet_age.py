@@ -6,7 +6,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from sitegen.compute.sheet_age import revisions
-from sitegen.model.recipe import Change, Recipe
+from sitegen.model.origin import Change
+from sitegen.model.recipe import Recipe
 from sitegen.problems import Span
 from tests.labels.shelves import computed
 

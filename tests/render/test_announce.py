@@ -7,7 +7,8 @@ from bs4 import BeautifulSoup
 from markdown_it import MarkdownIt
 
 from sitegen.model.archive import Archive
-from sitegen.model.recipe import Change, Recipe
+from sitegen.model.origin import Change
+from sitegen.model.recipe import Recipe
 from sitegen.problems import Refusal
 from sitegen.render.announce import STANDING, as_html, as_markdown, as_text, post, teaser_post, untold
 

@@ -11,7 +11,7 @@ import pytest
 
 from sitegen.compute.whole import Computed, compute
 from sitegen.model.archive import Archive
-from sitegen.model.recipe import Change
+from sitegen.model.origin import Change
 from sitegen.problems import Problems
 from sitegen.read.theme import Theme
 from sitegen.render.feed import FEED, NEWEST, feed

@@ -6,7 +6,7 @@ from bs4 import BeautifulSoup, Tag
 
 from sitegen.compute.whole import compute
 from sitegen.model.archive import Archive
-from sitegen.model.recipe import Change
+from sitegen.model.origin import Change
 from sitegen.problems import Problems, Span
 from sitegen.read.theme import Theme
 from sitegen.render.frame import frame
