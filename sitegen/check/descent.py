@@ -65,7 +65,7 @@ def _amounts_named(recipe: Recipe, archive: Archive, problems: Problems) -> bool
             amount_named(before.target, recipe, archive)
         except Refusal as refusal:
             said, remedy = (text.replace("`amount:", "`") for text in (refusal.message, refusal.help))
-            _refuse(Refusal(refusal.code, said, remedy, refusal.notes), before.named_at, problems)
+            _refuse(Refusal("unknown-amount", said, remedy, refusal.notes), before.named_at, problems)
             sound = False
     return sound
 

@@ -1,12 +1,11 @@
 """Lineage of the work: times and temperatures that differ in stages of equal titles.
 
-Steps meet by their numbers where a stage has as many in both recipes; else only the whole stage is compared, if
-every step of it has a time.
+Steps meet by their numbers where a stage has as many in both recipes; else they are not compared, for one recipe's
+step may be another's wait.
 """
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from fractions import Fraction
 
 from sitegen.compute.difference import of_quantities
 from sitegen.compute.lineage import Fact
@@ -35,7 +34,7 @@ def work(recipe: Recipe, parent: Recipe) -> tuple[StageCompared, ...]:
 
 def _stage(was: Stage, then: Stage) -> StageCompared:
     alike = len(was.steps) == len(then.steps)
-    facts = tuple(f for f in (*(_steps(was, then) if alike else _whole(was, then)), _wait(was, then)) if _differs(f))
+    facts = tuple(f for f in (*_steps(was, then), _wait(was, then)) if _differs(f)) if alike else ()
     note = (
         "" if alike else f"the parent has {_counted(was)} here, this recipe {_counted(then)}: not compared one by one"
     )
@@ -52,22 +51,6 @@ def _steps(was: Stage, then: Stage) -> Iterator[Fact]:
         at = "" if only else f"step {number}, "
         yield _fact(f"{at}time", one.lasts, other.lasts)
         yield _fact(f"{at}temperature", one.temperature, other.temperature)
-
-
-def _whole(was: Stage, then: Stage) -> Iterator[Fact]:
-    totals = _total(was), _total(then)
-    if all(totals):
-        yield _fact("all steps together", *totals)
-
-
-def _total(stage: Stage) -> Quantity | None:
-    """The times of all steps, in minutes; None where one has none."""
-    times = [step.lasts.base() for step in stage.steps if step.lasts]
-    if len(times) < len(stage.steps):
-        return None
-    return Quantity(
-        low=sum((t[0] for t in times), Fraction(0)), high=sum((t[1] for t in times), Fraction(0)), unit="min"
-    )
 
 
 def _wait(was: Stage, then: Stage) -> Fact:

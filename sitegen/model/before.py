@@ -97,7 +97,7 @@ def amount_named(target: str, recipe: Recipe, archive: Archive) -> tuple[Mixture
     mixture = archive.mixtures[ref.mixture]
     if ref.line is None:
         raise Refusal(
-            "unknown-link-target",
+            "unknown-amount",
             f"`{target}` is a mixture; what it is made of has amounts",
             f"name one ingredient of it: `{target}/{mixture.lines[0].key}`",
         )

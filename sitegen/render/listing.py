@@ -12,6 +12,7 @@ from sitegen.render.browser import bench_json
 from sitegen.render.cross import by_title
 from sitegen.render.frame import Frame, data_block
 from sitegen.render.journal import latest
+from sitegen.render.lineage_page import families, family_path
 from sitegen.render.links import process_path, recipe_path, substance_path, trial_path
 from sitegen.render.markdown import Voice, render
 from sitegen.render.page import Page
@@ -68,6 +69,7 @@ def process_pages(frame: Frame) -> Iterator[Page]:
             title=process.name,
             process=process,
             recipes=frame.cross.grouped[process.id],
+            family=family_path(process.id) if families(frame, process) else "",
         )
 
 

@@ -16,6 +16,7 @@ from sitegen.render.frame import Frame, data_block
 from sitegen.render.howto import how_to
 from sitegen.render.journal import of_recipe, old_stock_words, seen_in
 from sitegen.render.label_view import symbols
+from sitegen.render.lineage_page import lineage_fields
 from sitegen.render.links import mixture_anchor, recipe_path, relative, troubles_path
 from sitegen.render.markdown import Voice, render
 from sitegen.render.mixture import mixture_views, needed
@@ -64,6 +65,7 @@ def recipe_page(recipe: Recipe, frame: Frame) -> Page:
         bath=_bath(recipe, frame, path),
         warnings=computed.warnings[recipe.slug],
         warned=warned(recipe, archive),
+        **lineage_fields(recipe, frame),
         water=water_panel(recipe, frame),
         parent=archive.recipe_named.get(recipe.derived_from.recipe) if recipe.derived_from else None,
         borrows=tuple(archive.recipe_named[slug] for slug in borrowed(recipe, archive)),

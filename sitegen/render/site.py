@@ -10,6 +10,7 @@ from sitegen.render.dispute_page import dispute_page
 from sitegen.render.feed import feed
 from sitegen.render.frame import Frame, frame
 from sitegen.render.journal import journal_pages
+from sitegen.render.lineage_page import family_pages
 from sitegen.render.listing import bench_page, catalogue, home_page, process_pages
 from sitegen.render.page import Page
 from sitegen.render.pictures import NO_PICTURES, Pictures
@@ -48,6 +49,7 @@ def _read(framed: Frame) -> Iterator[Page]:
         yield recipe_page(recipe, framed)
         yield recipe_troubles(recipe, framed)
     yield from process_pages(framed)
+    yield from family_pages(framed)
     yield substance_index(framed)
     for card in computed.archive.substances:
         yield substance_page(card, framed)

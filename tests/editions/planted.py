@@ -38,7 +38,8 @@ about: Compare [the closed one](recipe:#slug#), [its salt](substance:#card#) and
 process: salt
 revision: 2
 revised: 2026-03-02
-derived from: {recipe: "#slug#", changes: Without the second bath.}
+derived from: {recipe: "#slug#", changes: Without the second bath., compare: {plain: "#mixture#"}}
+changes: [{revision: 2, what: Shorter., before: {times: {"#stage title#/1": 91.73 min}}}]
 image: {file: "#image file#.png", alt: "#image alt#", edition: supporters}
 mixtures:
   bath:
@@ -114,7 +115,6 @@ revision: 6173
 revised: 2026-07-19
 takes: 30 min
 credits: [{work: "#work#", relation: after, licence: "#credit licence#", address: "https://#address#.example/"}]
-derived from: {recipe: open, changes: "#changes#"}
 image: {file: "#file#.png", alt: "#alt#"}
 mixtures:
   #mixture#:
@@ -136,7 +136,8 @@ needs: ["#need#"]
 hazards:
   {wear: "Gloves, eye protection, #wear#", air: "No dust, #air#", never: "No bleach, #never#",
    first aid: "Rinse, #aid#", disposal: "Local rules decide, #waste#", note: "#hazard note#"}
-changes: [{revision: 6173, what: "#change#", corrects: "#corrected#"}]
+changes: [{revision: 6173, what: "#change#", corrects: "#corrected#",
+           before: {amounts: {"#card#": 5711 g}, times: {"#closed stage#/1": 4733 min}}}]
 answers: [{pair: X104, reason: "#answer#"}]
 layers:
   - {name: "#layer#", record: "#record#", negative: {label: "#film#", top edge: "#edge#", marks: ["#film mark#"]},
@@ -161,6 +162,7 @@ title: A title that may be named
 code: QZ-721
 summary: "#teased summary#"
 process: salt
+derived from: {recipe: open, changes: "#changes#"}
 edition: supporters
 teaser: A sentence that may be read.
 revision: 5227
@@ -287,6 +289,7 @@ suspected: "#kept trial suspected#"
 """
 TRIAL_PICTURES = ("open trial file", "closed trial file", "kept trial file")
 FIGURES = (
+    "91.73", "5711", "4733",
     "8317", "6133", "6173", "5227", "417.3", "31.7", "19.37", "QZ-719", "QZ-721", "QZ-723", "2026-07-19", "2026-08-23",
     "19 July", "23 August", "1+37", "2026-07-20", "2026-07-21", "73.1", "47.9", "23.7", "61.3",
     "7.3 min", "7.3\N{NO-BREAK SPACE}min",
