@@ -236,6 +236,16 @@ def test_on_a_small_phone_every_control_is_large_and_nothing_runs_over(way: str,
     assert width <= 360
 
 
+def test_on_a_small_phone_what_to_look_for_has_room_to_be_read(visit: Open) -> None:
+    page = visit(BLUE)
+    facts = page.locator(".step .facts dd:visible")
+    assert facts.count() > 10
+    for fact in facts.all():
+        box = fact.bounding_box()
+        assert box is not None
+        assert box["width"] >= 130, fact.inner_text()
+
+
 def test_every_blank_has_a_name_and_the_keyboard_reaches_it(visit: Open) -> None:
     page = visit(BLUE)
     fields = page.locator("#calculator :is(input:not([type=radio]), select)")
