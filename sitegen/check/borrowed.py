@@ -12,12 +12,18 @@ from sitegen.model.recipe import Mixture, Recipe
 
 
 @once
+def order_of_use(recipe: Recipe, archive: Archive) -> tuple[str, ...]:
+    """Ids of the mixtures that steps link to, in the order of the work, then of those that only layers name."""
+    return tuple(dict.fromkeys((*_of_steps(recipe, archive), *_of_layers(recipe))))
+
+
+@once
 def borrowed_mixtures(recipe: Recipe, archive: Archive) -> tuple[Mixture, ...]:
-    """Each once, in the order of the work: those of the layers, then those that steps link to.
+    """Each once, in the order of use.
 
     A mixture that the archive (or this edition of it) does not hold is left out.
     """
-    ids = dict.fromkeys((*_of_layers(recipe), *_of_steps(recipe, archive)))
+    ids = order_of_use(recipe, archive)
     found = (archive.mixtures.get(id_) for id_ in ids if not id_.startswith(f"{recipe.slug}/"))
     return tuple(mixture for mixture in found if mixture)
 

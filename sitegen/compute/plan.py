@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Literal
 
-from sitegen.check.borrowed import borrowed_mixtures
+from sitegen.check.borrowed import borrowed_mixtures, order_of_use
 from sitegen.compute.batch import Batch, BatchLine, Size
 from sitegen.compute.rounding import Kind
 from sitegen.model.archive import Archive
@@ -88,13 +88,16 @@ class Target:
 def targets(recipe: Recipe, archive: Archive, found: Mapping[str, Batch], problems: Problems) -> tuple[Target, ...]:
     """A plan for every mixture of the recipe, those that nothing else of it uses first.
 
-    Mixtures of other recipes that its layers and steps work with follow. Mixtures without a batch (already
-    reported) are left out.
+    With mixtures of other recipes that its layers and steps work with, all stand in the order of use. Mixtures
+    without a batch (already reported) are left out.
     """
     used = {line.mixture for m in recipe.mixtures for line in m.lines}
     ordered = sorted(recipe.mixtures, key=lambda m: m.id in used)
+    if borrowed := borrowed_mixtures(recipe, archive):
+        place = {id_: at for at, id_ in enumerate(order_of_use(recipe, archive))}
+        ordered = sorted((*ordered, *borrowed), key=lambda m: place.get(m.id, -1))
     plans = []
-    for mixture in (*ordered, *borrowed_mixtures(recipe, archive)):
+    for mixture in ordered:
         if _complete(mixture.id, found):
             with problems.at(mixture.at):
                 plans.append(target(found[mixture.id], recipe, archive, found))

@@ -64,7 +64,9 @@ def test_no_page_asks_anything_of_a_network_or_breaks_its_own_policy(site: Path,
 )  # fmt: skip
 def test_the_address_asks_the_same_again(blanks: dict[str, object], visit: Open) -> None:
     page = visit(BLUE)
+    expect(page.locator("[data-reset]")).to_be_hidden()  # there is nothing to go back from
     [first] = ask(page, {"measures": "metric", **blanks})
+    expect(page.locator("[data-reset]")).to_be_visible()
     page.wait_for_url("**#mix=*")
     fragment = "#" + page.url.partition("#")[2]
     assert f"mix={blanks['mix']}&ask={blanks['ask']}" in fragment

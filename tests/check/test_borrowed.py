@@ -62,9 +62,9 @@ def archive(hazards: str) -> Archive:
     return found
 
 
-def test_mixtures_of_other_recipes_are_borrowed_once_those_of_the_layers_first() -> None:
+def test_mixtures_of_other_recipes_are_borrowed_once_in_the_order_of_use() -> None:
     found = archive(FULL)
-    assert [m.id for m in borrowed_mixtures(found.recipe_named["print"], found)] == ["toner/brew", "toner/bleach"]
+    assert [m.id for m in borrowed_mixtures(found.recipe_named["print"], found)] == ["toner/bleach", "toner/brew"]
     assert borrowed_mixtures(found.recipe_named["toner"], found) == ()
 
 
@@ -72,7 +72,7 @@ def test_a_borrowed_mixture_is_planned_with_what_goes_into_it() -> None:
     problems = Problems()
     computed = compute(archive(FULL), problems)
     plans = {t.local: t for t in computed.targets["print"]}
-    assert list(plans) == ["bleach", "toner/brew", "toner/bleach"]
+    assert list(plans) == ["toner/bleach", "bleach", "toner/brew"]
     assert [m.id for m in plans["toner/bleach"].mixtures] == ["toner/soda", "toner/bleach"]
     assert plans["toner/bleach"].recipe == "print"
 

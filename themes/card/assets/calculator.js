@@ -218,6 +218,7 @@
         this.showRefused();
         this.refuse(error);
       }
+      this.form.querySelector("[data-reset]").hidden = this.state === "written" && blanks.measures === "metric";
     }
 
     showAnswer(question, blanks) {
