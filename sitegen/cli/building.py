@@ -12,8 +12,10 @@ from rich.progress import BarColumn, Progress, TextColumn
 from sitegen.cli.pictures import load_pictures
 from sitegen.cli.shell import Loaded, load
 from sitegen.compute.publication import publication_passed
+from sitegen.model.archive import Archive
 from sitegen.read.theme import Theme
-from sitegen.render.edition import Edition, edition_pages, editions, last_edition
+from sitegen.render.edition import Edition, edition_pages, editions, settled_edition
+from sitegen.render.keeping import ANEW, Keeping, Kept, Look, Rebuild
 from sitegen.render.manifest import with_manifest
 from sitegen.render.page import Page
 from sitegen.render.pictures import Pictures
@@ -54,8 +56,8 @@ class Asked:
 
     today: date
     given: Given = field(default_factory=dict)
-    last_only: bool = False
-    """Only the last edition, which holds what all before it hold: for a preview."""
+    kept: Kept | None = None
+    """For a preview: what it kept. Then only the last edition is built, which holds what all before it hold."""
 
 
 def build(ready: Ready, out: Path, theme: Theme, console: Console, asked: Asked) -> Iterator[tuple[str, int]]:
@@ -65,12 +67,20 @@ def build(ready: Ready, out: Path, theme: Theme, console: Console, asked: Asked)
     """
     archive = ready.loaded.archive
     assert archive, "problems were looked at first"
-    every = (last_edition(archive, asked.today),) if asked.last_only else editions(archive, asked.today)
-    for edition in every:
-        pages = _watched(edition, edition_pages(edition, theme, ready.pictures), console)
+    for edition, keeping in _editions(archive, ready.pictures, theme, asked):
+        pages = _watched(edition, edition_pages(edition, theme, ready.pictures, keeping), console)
         if passphrases := asked.given.get(edition.name):
             pages = sealed_edition(edition, pages, theme, sealing(passphrases, token_bytes))
         yield edition.name, write_edition(with_manifest(pages), out / edition.name)
+
+
+def _editions(archive: Archive, pictures: Pictures, theme: Theme, asked: Asked) -> Iterator[tuple[Edition, Keeping]]:
+    if asked.kept is None:
+        yield from ((edition, ANEW) for edition in editions(archive, asked.today))
+        return
+    edition = settled_edition(archive, asked.today, asked.kept)
+    look = Look(edition=edition.name, theme=theme, pictures=pictures)
+    yield edition, Rebuild(asked.kept, edition.computed.archive, look)
 
 
 def _watched(edition: Edition, pages: Iterator[Page], console: Console) -> Iterator[Page]:

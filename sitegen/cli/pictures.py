@@ -6,8 +6,8 @@ from typing import Final
 from sitegen.model.archive import Archive
 from sitegen.model.recipe import Pair, Recipe
 from sitegen.problems import Problems, Refusal
-from sitegen.render.edition import pictures_in
 from sitegen.render.pictures import Published, alike, published
+from sitegen.render.shown import pictures_in
 
 MOST_BYTES: Final = 60_000_000
 """Of one picture file; a camera's largest JPEG holds some 40,000,000."""

@@ -23,6 +23,7 @@ from sitegen.cli.shell import archive_option, find_archive, refusals, stderr_con
 from sitegen.problems import Problem
 from sitegen.read.shipped import shipped
 from sitegen.read.theme import read_theme
+from sitegen.render.keeping import Kept
 from sitegen.report import show, summary
 from sitegen.write import WriteError
 
@@ -42,6 +43,7 @@ class Desk:
     texts: dict[str, str] = field(default_factory=dict)
     edition: str = ""
     failure: str = ""
+    kept: Kept = field(default_factory=Kept)
 
     def rebuild(self) -> None:
         """Compile again; a mistake keeps the last good build."""
@@ -53,7 +55,7 @@ class Desk:
         if ready.loaded.problems.failed:
             return
         try:
-            asked = Asked(today=today, last_only=True)
+            asked = Asked(today=today, kept=self.kept)
             for name, count in build(ready, self.out, read_theme(), stderr_console(), asked):
                 self.edition = name  # the last edition holds what all before it hold
                 click.echo(f"{name}: {count} files", err=True)

@@ -2,12 +2,16 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from functools import lru_cache
+from typing import Final
 
-from sitegen.problems import Problems
+from sitegen.problems import Problem, Problems
 from sitegen.read.compose import compose
 from sitegen.read.nodes import MapNode
 
 SETTINGS = "archive.yaml"
+KEPT: Final = 1024
+"""How many texts are remembered composed; the built-in cards are some two hundred."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -40,5 +44,20 @@ def compose_sources(
     unreadable: frozenset[str] = frozenset(),
 ) -> Sources:
     """Compose every text; what cannot be is None and has its problem."""
-    documents = {file: compose(texts[file], file, problems) for file in sorted(texts)}
+    documents = {file: _composed(texts[file], file, problems) for file in sorted(texts)}
     return Sources(texts=texts, documents=documents, pictures=pictures, unreadable=unreadable)
+
+
+def _composed(text: str, file: str, problems: Problems) -> MapNode | None:
+    root, found = _remembered(text, file)
+    for problem in found:
+        problems.add(problem)
+    return root
+
+
+@lru_cache(maxsize=KEPT)
+def _remembered(text: str, file: str) -> tuple[MapNode | None, tuple[Problem, ...]]:
+    """A tree with its problems: a preview composes only what was saved."""
+    found = Problems()
+    root = compose(text, file, found)
+    return root, tuple(found.found)

@@ -6,13 +6,16 @@ that turns the page, and a dry hand to leaf with. The words are `booklet_data`, 
 
 from collections.abc import Iterator, Mapping
 from dataclasses import asdict
+from functools import partial
 from hashlib import sha256
 from typing import Final, get_args
 
 from sitegen.compute.whole import Computed
+from sitegen.model.recipe import Recipe
 from sitegen.read.theme import Theme
 from sitegen.render.booklet_data import booklet_data, figures_of
 from sitegen.render.booklet_model import BookletData, Figure
+from sitegen.render.keeping import ANEW, Keeping
 from sitegen.render.page import Page
 from sitegen.render.pictures import Pictures
 from sitegen.render.printed_picture import printed_picture
@@ -23,14 +26,20 @@ DATA: Final = "booklet.json"
 """What the template reads, beside itself."""
 
 
-def booklets(computed: Computed, theme: Theme, edition: str, pictures: Pictures) -> Iterator[Page]:
+def booklets(
+    computed: Computed, theme: Theme, edition: str, pictures: Pictures, keeping: Keeping = ANEW
+) -> Iterator[Page]:
     """Both papers' booklets of every recipe that has stages, lazily. `pictures` hold all that the recipes show."""
+
+    def of_recipe(recipe: Recipe) -> Iterator[Page]:
+        data = booklet_data(computed, recipe, edition, pictures)
+        for paper in get_args(Paper):
+            content = booklet_pdf(data, paper, theme.print, pictures)
+            yield Page(path=f"recipes/{recipe.slug}/booklet-{paper}.pdf", content=content)
+
     for recipe in computed.archive.recipes:
         if recipe.stages:
-            data = booklet_data(computed, recipe, edition, pictures)
-            for paper in get_args(Paper):
-                content = booklet_pdf(data, paper, theme.print, pictures)
-                yield Page(path=f"recipes/{recipe.slug}/booklet-{paper}.pdf", content=content)
+            yield from keeping.of_recipe("booklets", recipe, partial(of_recipe, recipe))
 
 
 def booklet_pdf(data: BookletData, paper: Paper, theme_print: Mapping[str, bytes], pictures: Pictures) -> bytes:

@@ -8,6 +8,7 @@ Regulation (EU) 1169/2011, Article 13, taken here for want of a rule for a studi
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import asdict, dataclass
 from fractions import Fraction
+from functools import partial
 from itertools import groupby
 from math import sqrt
 from typing import Any, Final
@@ -20,6 +21,7 @@ from sitegen.model.recipe import Mixture, Recipe
 from sitegen.problems import Refusal
 from sitegen.read.theme import Theme
 from sitegen.render.bottle_label import BottleLabel, bottle_label
+from sitegen.render.keeping import ANEW, Keeping
 from sitegen.render.label_grid import Grid, common
 from sitegen.render.page import Page
 from sitegen.render.typesetting import EPOCH, TYPST_PAPER, Json, ask, set_pdf
@@ -59,15 +61,19 @@ def kept(recipe: Recipe) -> tuple[Mixture, ...]:
     return tuple(m for m in recipe.mixtures if m.keeps and keeps_longer(m, table().session))
 
 
-def label_pages(computed: Computed, theme: Theme) -> Iterator[Page]:
+def label_pages(computed: Computed, theme: Theme, keeping: Keeping = ANEW) -> Iterator[Page]:
     """`labels.pdf` of every recipe with something to bottle: one label each, without a day, all words on it."""
     for recipe in computed.archive.recipes:
-        labels = tuple(bottle_label(computed, m, None) for m in kept(recipe) if m.id in computed.strengths)
-        if labels:
-            sizes = tuple(g for g in common("a4") if g.width >= 70)
-            placed = place(labels, sizes, theme.print, shorten=False)
-            content = labels_pdf(computed, recipe, placed, theme.print)
-            yield Page(path=f"recipes/{recipe.slug}/labels.pdf", content=content)
+        yield from keeping.of_recipe("labels", recipe, partial(_of_recipe, computed, theme, recipe))
+
+
+def _of_recipe(computed: Computed, theme: Theme, recipe: Recipe) -> Iterator[Page]:
+    labels = tuple(bottle_label(computed, m, None) for m in kept(recipe) if m.id in computed.strengths)
+    if labels:
+        sizes = tuple(g for g in common("a4") if g.width >= 70)
+        placed = place(labels, sizes, theme.print, shorten=False)
+        content = labels_pdf(computed, recipe, placed, theme.print)
+        yield Page(path=f"recipes/{recipe.slug}/labels.pdf", content=content)
 
 
 def place(

@@ -13,12 +13,13 @@ from urllib.parse import quote
 from sitegen.model.recipe import Picture, Recipe
 from sitegen.read.theme import Theme
 from sitegen.render.address import tag_of
-from sitegen.render.edition import Edition, pictures_of
+from sitegen.render.edition import Edition
 from sitegen.render.epub_chapter import chapter, chapter_path, image_way
 from sitegen.render.frame import Frame, frame
 from sitegen.render.links import picture_path
 from sitegen.render.page import Page
 from sitegen.render.pictures import Pictures
+from sitegen.render.shown import pictures_of
 from sitegen.render.zipped import zipped
 
 _FOLDER: Final = "EPUB"

@@ -5,10 +5,13 @@ The words are `sheet_data`, the setting is `typesetting`; equal recipes give equ
 
 from collections.abc import Iterator, Mapping
 from dataclasses import asdict
+from functools import partial
 from typing import Final, get_args
 
 from sitegen.compute.whole import Computed
+from sitegen.model.recipe import Recipe
 from sitegen.read.theme import Theme
+from sitegen.render.keeping import ANEW, Keeping
 from sitegen.render.page import Page
 from sitegen.render.sheet_data import sheet_data
 from sitegen.render.sheet_model import SheetData
@@ -18,13 +21,17 @@ DATA: Final = "sheet.json"
 """What the template reads, beside itself."""
 
 
-def sheets(computed: Computed, theme: Theme) -> Iterator[Page]:
+def sheets(computed: Computed, theme: Theme, keeping: Keeping = ANEW) -> Iterator[Page]:
     """Both papers' sheets of every recipe of the edition, as written, lazily."""
     for recipe in computed.archive.recipes:
-        data = sheet_data(computed, recipe)
-        for paper in get_args(Paper):
-            content = sheet_pdf(data, paper, theme.print)
-            yield Page(path=f"recipes/{recipe.slug}/sheet-{paper}.pdf", content=content)
+        yield from keeping.of_recipe("sheets", recipe, partial(_of_recipe, computed, theme, recipe))
+
+
+def _of_recipe(computed: Computed, theme: Theme, recipe: Recipe) -> Iterator[Page]:
+    data = sheet_data(computed, recipe)
+    for paper in get_args(Paper):
+        content = sheet_pdf(data, paper, theme.print)
+        yield Page(path=f"recipes/{recipe.slug}/sheet-{paper}.pdf", content=content)
 
 
 def sheet_pdf(data: SheetData, paper: Paper, theme_print: Mapping[str, bytes]) -> bytes:

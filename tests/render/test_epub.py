@@ -15,8 +15,9 @@ from sitegen.cli.building import Ready, prepare
 from sitegen.compute.whole import compute
 from sitegen.problems import Problems
 from sitegen.read.theme import Theme
-from sitegen.render.edition import Edition, editions, pictures_of
+from sitegen.render.edition import Edition, editions
 from sitegen.render.epub import epub
+from sitegen.render.shown import pictures_of
 
 DEMO = Path(__file__).parents[2] / "content"
 DAY = date(2026, 11, 25)

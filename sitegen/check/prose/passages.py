@@ -7,7 +7,7 @@ is for the rules.
 import re
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
-from functools import cached_property
+from functools import cached_property, lru_cache
 from typing import Final, Literal
 from urllib.parse import unquote
 
@@ -59,10 +59,7 @@ class Passage:
     @cached_property
     def tokens(self) -> tuple[Token, ...]:
         """The text as Markdown, raw HTML recognised so that it can be refused; none of a plain text."""
-        if not self.markdown:
-            return ()
-        blocks = _READER.parse(self.text)
-        return tuple(t for block in blocks for t in ((block,) if block.children is None else block.children))
+        return _tokens(self.text) if self.markdown else ()
 
     @cached_property
     def links(self) -> tuple[Link, ...]:
@@ -97,6 +94,8 @@ class Passage:
         return tuple(w.key for w in self.words if start <= w.start and w.end <= end)
 
 
+KEPT: Final = 4096
+"""How many texts are remembered as they were read."""
 WORD: Final = re.compile(r"[^\W_]+")
 _STOP: Final = re.compile(r"[.!?;](?=\s)|\n\s*(?=\n|[-*+]\s)")
 
@@ -123,6 +122,13 @@ class _Reader(MarkdownIt):
 
 
 _READER: Final = _Reader("commonmark", {"html": True}).disable("image")
+
+
+@lru_cache(maxsize=KEPT)
+def _tokens(text: str) -> tuple[Token, ...]:
+    """Read, never changed: several rules ask, and a preview at every save."""
+    blocks = _READER.parse(text)
+    return tuple(t for block in blocks for t in ((block,) if block.children is None else block.children))
 
 
 def _links(text: str, tokens: Iterable[Token]) -> Iterator[Link]:
