@@ -69,7 +69,7 @@ class ConditionsDoc(Document):
     lamp: t.Text | None = Field(None, description="Which lamp, or the sun, and how far off.")
     temperature: t.Temperature | None = Field(None, description="Of the room: 18 °C.")
     humidity: t.Humidity | None = Field(None, description="Of the air: 55 %.")
-    water: t.Text | None = Field(None, description="Which water.")
+    water: t.Text | None = Field(None, description="Which water: the id of one of the archive's waters, or in words.")
     other: t.Texts = Field((), description="Anything else.")
 
 

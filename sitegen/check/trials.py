@@ -15,11 +15,12 @@ from sitegen.check.patterns import ID
 from sitegen.check.places import Places
 from sitegen.check.settings import Known, unknown_edition
 from sitegen.check.trial_changes import Tried, changed_amounts, changed_coverage, changed_times
-from sitegen.check.trial_documents import ChangedDoc, ConditionsDoc, TrialDoc
+from sitegen.check.trial_conditions import conditions
+from sitegen.check.trial_documents import ChangedDoc, TrialDoc
 from sitegen.check.values import slug_of
 from sitegen.model.archive import Archive
 from sitegen.model.recipe import Picture, Prose, Recipe
-from sitegen.model.trial import Batch, Conditions, Trial
+from sitegen.model.trial import Batch, Trial
 from sitegen.problems import Problem, Problems, Span, did_you_mean
 from sitegen.read.nodes import MapNode
 from sitegen.read.sources import Sources
@@ -254,7 +255,7 @@ def _trial(entry: Entry, problems: Problems) -> Trial:
         times=tuple(changed_times(changed, tried)),
         coverage=tuple(changed_coverage(changed, tried)),
         other=changed.other,
-        conditions=_conditions(doc.conditions or ConditionsDoc.model_validate({})),
+        conditions=conditions(doc.conditions, entry.places, entry.archive, problems),
         batches=tuple(_batches(entry, problems)),
         image=_picture(entry),
         outcome=Prose(text=doc.outcome, at=entry.at("outcome")),
@@ -264,17 +265,6 @@ def _trial(entry: Entry, problems: Problems) -> Trial:
         solved_by=doc.solved_by or "",
         became=doc.became,
         at=entry.at("title"),
-    )
-
-
-def _conditions(doc: ConditionsDoc) -> Conditions:
-    return Conditions(
-        paper=doc.paper or "",
-        lamp=doc.lamp or "",
-        temperature=doc.temperature,
-        humidity=doc.humidity,
-        water=doc.water or "",
-        other=doc.other,
     )
 
 

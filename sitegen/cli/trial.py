@@ -58,7 +58,7 @@ def trial_command(recipe: str, folder: Path | None, title: str | None) -> None:
         path = loaded.folder / name
         if path.exists():
             raise Refusal("entry-exists", f"there is an entry `{name}` already", "give this one another `--title`")
-    _write(loaded, {name: new_trial(tried, today, words)})
+    _write(loaded, {name: new_trial(tried, computed.archive.settings.waters, today, words)})
     click.echo(f"{path}: fill in what was done otherwise, how it came out and the verdict; then `trayside proof`")
 
 

@@ -1,16 +1,17 @@
 """A new trial: the text of an entry to be filled in, with the recipe's present figures beside as comments."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from datetime import date
 
 from sitegen.model.amount import Unscaled
 from sitegen.model.quantity import format_quantity
 from sitegen.model.recipe import Recipe
+from sitegen.model.water import Water
 from sitegen.read.edits import quoted
 
 
-def new_trial(recipe: Recipe, today: date, title: str) -> str:
-    """The entry. What must be filled in stands empty, and `trayside proof` asks for it."""
+def new_trial(recipe: Recipe, waters: Sequence[Water], today: date, title: str) -> str:
+    """The entry; `waters` are the archive's. What must be filled in stands empty, and `trayside proof` asks for it."""
     head = (
         f"title: {quoted(title)}",
         f"recipe: {recipe.slug}",
@@ -25,7 +26,10 @@ def new_trial(recipe: Recipe, today: date, title: str) -> str:
     tail = (
         "#   other: What else was done otherwise.",
         "",
-        "# conditions: {paper: …, lamp: …, temperature: 18 °C, humidity: 55 %, water: …}",
+        "# conditions: {paper: …, lamp: …, temperature: 18 °C, humidity: 55 %, "
+        + f"water: {waters[0].id if waters else '…'}"
+        + "}",
+        *_waters(waters),
         "# batches: [" + ", ".join(_bottles(recipe, today)) + "]",
         "# image: {file: print.jpg, alt: What it shows in words}",
         "outcome:",
@@ -55,6 +59,12 @@ def _figures(recipe: Recipe) -> Iterator[str]:
         if lines:
             yield f"#   {name}:"
             yield from lines
+
+
+def _waters(waters: Sequence[Water]) -> Iterator[str]:
+    if waters:
+        said = ", ".join(f"{water.id} ({water.name})" for water in waters)
+        yield f"# The archive's waters: {said}. Another one is told in words."
 
 
 def _bottles(recipe: Recipe, today: date) -> Iterator[str]:

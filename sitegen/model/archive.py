@@ -145,7 +145,7 @@ class Archive:
         )
         waters = tuple(w for w in self.settings.waters if not w.edition or w.edition in allowed)
         settings = replace(_published(self.settings, name), processes=processes, waters=waters)
-        trials = visible_trials(self.trials, {r.slug: r for r in kept}, allowed)
+        trials = visible_trials(self.trials, {r.slug: r for r in kept}, {w.id for w in waters}, allowed)
         return Archive(settings=settings, recipes=kept, substances=cards, teased=teased, trials=trials)
 
     def used_in(self, substance: Substance) -> tuple[Recipe, ...]:

@@ -60,6 +60,9 @@ class Conditions:
     temperature: Quantity | None = None
     humidity: tuple[Fraction, Fraction] | None = None
     water: str = ""
+    """In words; '' where it is one of the archive's waters."""
+    place: str = ""
+    """The id of the archive's water that it was."""
     other: tuple[str, ...] = ()
 
 

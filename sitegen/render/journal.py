@@ -116,7 +116,7 @@ def _page(trial: Trial, frame: Frame, earlier: Trial | None, later: Trial | None
         title=f"{recipe.code} {trial.date.isoformat()} {trial.title}",
         entry=_entry(trial, recipe, frame),
         figures=_figures(trial, frame, path),
-        conditions=conditions(trial),
+        conditions=conditions(trial, archive),
         bottles=tuple(_bottle(age, frame) for age in ages(trial, archive)),
         blamed=blamed(trial, archive),
         trouble=next((t for t in recipe.troubles if t.id == trial.trouble), None),

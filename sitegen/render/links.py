@@ -7,6 +7,8 @@ SHEETS = "sheets/index.html"
 """The page that tells the age of a printed sheet. It is printed in QR codes, so it never moves."""
 DISPUTES = "disputes/index.html"
 """The register of disputes."""
+WATERS = "water/index.html"
+"""The page of the archive's waters."""
 
 
 def relative(here: str, there: str) -> str:
@@ -60,6 +62,11 @@ def trial_path(slug: str) -> str:
 def verdict_path(verdict: str | None) -> str:
     """The journal's page of one verdict, or (None) of all entries; an entry's own folder begins with its day."""
     return f"journal/{verdict}/index.html" if verdict else "journal/index.html"
+
+
+def water_place(water: str) -> str:
+    """A water of the archive on the page of all."""
+    return f"{WATERS}#{water}"
 
 
 def mixture_path(mixture: str) -> str:

@@ -13,7 +13,7 @@ from sitegen.model.recipe import Prose, Recipe, Trouble
 from sitegen.model.substance import Substance
 from sitegen.model.trial import VERDICTS, Trial, newest_first
 from sitegen.render.links import process_path, recipe_path, substance_path, trial_path, troubles_path
-from sitegen.render.trial_words import changes
+from sitegen.render.trial_words import changes, water_words
 from sitegen.render.water_documents import water_documents
 from sitegen.render.wording import dilution_text
 from sitegen.search.document import Document
@@ -187,7 +187,7 @@ def _trial(trial: Trial, computed: Computed) -> Document:
         ("troubles", seen),
         *(("tried", text) for text in (plain(trial.outcome), plain(trial.aim), trial.suspected)),
         *(("tried", change.sentence()) for change in changes(trial, archive)),
-        *(("tried", text) for text in (*trial.other, told.paper, told.lamp, told.water, *told.other)),
+        *(("tried", text) for text in (*trial.other, told.paper, told.lamp, water_words(trial, archive), *told.other)),
         ("tried", " · ".join(batch.code.written() for batch in trial.batches)),
     ]
     return Document(

@@ -14,7 +14,7 @@ from sitegen.model.steps import find_step
 from sitegen.model.trial import ChangedAmount, ChangedFigure, Trial
 from sitegen.model.units import to_base
 from sitegen.problems import Refusal
-from sitegen.render.links import mixture_path, recipe_path
+from sitegen.render.links import mixture_path, recipe_path, water_place
 from sitegen.render.wording import NO_BREAK, shown_text, spoken
 
 _TENTH: Final = Fraction(1, 10)
@@ -127,17 +127,23 @@ def humidity_words(humidity: tuple[Fraction, Fraction] | None) -> str:
     return f"{low if low == high else f'{low}–{high}'}{NO_BREAK}%"
 
 
-def conditions(trial: Trial) -> tuple[tuple[str, str], ...]:
-    """What it was made with and in: name and text of what is known."""
+def conditions(trial: Trial, archive: Archive) -> tuple[tuple[str, str, str], ...]:
+    """What it was made with and in, as far as it is known: name, text, and where more is told of it or ''."""
     told = trial.conditions
     found = (
-        ("Paper", told.paper),
-        ("Light", told.lamp),
-        ("Room", ", ".join(filter(None, (spoken(told.temperature), _air(trial))))),
-        ("Water", told.water),
-        *(("Also", text) for text in told.other),
+        ("Paper", told.paper, ""),
+        ("Light", told.lamp, ""),
+        ("Room", ", ".join(filter(None, (spoken(told.temperature), _air(trial)))), ""),
+        ("Water", water_words(trial, archive), water_place(told.place) if told.place else ""),
+        *(("Also", text, "") for text in told.other),
     )
-    return tuple((name, text) for name, text in found if text)
+    return tuple((name, text, way) for name, text, way in found if text)
+
+
+def water_words(trial: Trial, archive: Archive) -> str:
+    """Which water it was: the name of one of the archive's waters, or the entry's own words."""
+    told = trial.conditions
+    return next((water.name for water in archive.settings.waters if water.id == told.place), told.water)
 
 
 def _air(trial: Trial) -> str:

@@ -6,8 +6,8 @@ from typing import Final
 
 from sitegen.compute.water_table import water_table
 from sitegen.model.water import Water
+from sitegen.render.links import WATERS, water_place
 from sitegen.render.water import NAMES
-from sitegen.render.water_page import WATER_PATH
 from sitegen.search.document import Document
 
 _SOFT, _HARD = Fraction("1.5"), Fraction("2.5")
@@ -20,12 +20,12 @@ def water_documents(waters: tuple[Water, ...]) -> Iterator[Document]:
     if not waters:
         return
     rules = " · ".join(rule.title for rule in water_table().rules.values())
-    yield Document(kind="water", title="Water", path=WATER_PATH, texts=(("names", _WORDS), ("about", rules)))
+    yield Document(kind="water", title="Water", path=WATERS, texts=(("names", _WORDS), ("about", rules)))
     for water in waters:
         known = ", ".join(f"{NAMES[m]} {reading.written}" for m, reading in water.readings.items())
         texts = [("names", " · ".join((water.id.replace("-", " "), *_kinds(water)))), ("summary", known)]
         texts += [("about", text) for text in (water.note, water.source) if text]
-        path = f"{WATER_PATH}#{water.id}"
+        path = water_place(water.id)
         yield Document(kind="water", title=water.name, path=path, texts=tuple((n, t) for n, t in texts if t))
 
 

@@ -10,10 +10,10 @@ from sitegen.compute.water_table import RuleDoc, water_table
 from sitegen.model.recipe import Recipe
 from sitegen.model.water import ALKALINITY, HARDNESS, Measure, Reading, Water, WaterUnit
 from sitegen.render.frame import Frame
+from sitegen.render.links import WATERS
 from sitegen.render.page import Page
 from sitegen.render.water import NAMES, WaterItem, item, method
 
-WATER_PATH: Final = "water/index.html"
 _SCALES: Final[dict[Measure, tuple[WaterUnit, ...]]] = {"hardness": HARDNESS, "alkalinity": ALKALINITY}
 
 
@@ -41,7 +41,7 @@ def water_page(frame: Frame) -> Page:
     places = tuple((recipe, water_places(recipe, archive)) for recipe in archive.recipes)
     return frame.page(
         "water.html",
-        WATER_PATH,
+        WATERS,
         title="Water",
         views=tuple(
             WaterView(water=water, readings=tuple(_readings(water)), asked=tuple(_asked(water, places)))

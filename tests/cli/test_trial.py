@@ -44,6 +44,7 @@ def test_an_entry_is_started_and_proof_asks_for_the_rest(archive: Path) -> None:
     text = path.read_text()
     assert "revision: 5\n" in text
     assert "#     part-a/ferric-ammonium-citrate-green: 50 g\n" in text
+    assert "water: tap}\n# The archive's waters: tap (Town tap at the mill), well (Well in the yard), school" in text
     asked = run(archive, "proof")
     assert asked.exit_code == 1
     assert "nothing stands after `outcome`" in asked.stderr

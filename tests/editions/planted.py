@@ -244,6 +244,7 @@ date: 2026-03-03
 changed:
   amounts: {bath/sodium-chloride: 25 g}
   times: {"#stage title#/1": 7.3 min}
+conditions: {water: #water#}
 batches: [OP-01 bath 2026-03-01, QZ-719 #mixture# 2026-03-02]
 image: {file: "#open trial file#.png", alt: "#open trial alt#", edition: supporters}
 outcome: "See [the closed one](recipe:#slug#) and [its bath](mixture:#slug#/#mixture#)."

@@ -85,6 +85,7 @@ def test_the_journal_holds_the_entries_of_its_readers_and_of_these_what_they_may
         "Sodium chloride in Salt bath 20\xa0g 25\xa0g +25\xa0%"
     ]
     assert len(page.select(".bottles li")) == 1
+    assert not page.select("#conditions"), "its only condition is a water of supporters"
     assert not page.select("#solved, .outcome img, .outcome + p")
 
 

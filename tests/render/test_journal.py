@@ -20,7 +20,7 @@ def demo() -> dict[str, BeautifulSoup]:
     archive = load(CONTENT).archive
     assert archive is not None
     found = pages(compute(archive.edition("public"), Problems()), read_theme(), "public")
-    wanted = ("journal/", "recipes/iron-blue/", "recipes/oak-bark-toner/", "index.html", "archive.json")
+    wanted = ("journal/", "recipes/iron-blue/", "recipes/oak-bark-toner/", "index.html", "archive.json", "water/")
     return {p.path: BeautifulSoup(p.content, "html.parser") for p in found if p.path.startswith(wanted)}
 
 
@@ -49,6 +49,16 @@ def test_the_recipe_shows_its_trials_newest_first_with_what_has_moved_on(demo: d
     assert [text[:10] for text in shown] == ["2026-06-06", "2026-03-15", "2026-02-27"]
     assert "which became revision 5" in shown[1]
     assert "the recipe is at revision 5 now" in shown[2]
+
+
+def test_a_water_of_the_archive_is_named_and_linked_to(demo: dict[str, BeautifulSoup]) -> None:
+    page = demo["journal/2026-03-15-still-water/index.html"]
+    (link,) = page.select('.facts a[href="../../water/index.html#tap"]')
+    assert link.get_text() == "Town tap at the mill"
+    assert demo["water/index.html"].select("section#tap")
+    words_only = demo["journal/2026-10-24-longer-weak-bleach/index.html"]
+    assert "Water Rain water from the butt" in words(words_only, ".facts div")
+    assert not words_only.select('.facts a[href*="water/"]')
 
 
 def test_home_leads_to_the_journal_and_failures_have_a_page(demo: dict[str, BeautifulSoup]) -> None:
