@@ -4,9 +4,10 @@ A trial that worked becomes the recipe's next revision, one that failed a troubl
 touched; the entry is told what became of it.
 """
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from datetime import date
 
+from sitegen.check.leaves import NONE
 from sitegen.check.values import slug_of
 from sitegen.model.amount import format_amount
 from sitegen.model.archive import Archive
@@ -47,7 +48,7 @@ def as_revision(trial: Trial, archive: Archive, texts: Texts, today: date) -> di
     following = str(recipe.revision + 1)
     text = edits.replaced(text, ("revision",), following)
     text = edits.replaced(text, ("revised",), today.isoformat())
-    lines = [f"revision: {following}", f"what: {edits.quoted(_what(trial))}"]
+    lines = [f"revision: {following}", f"what: {edits.quoted(_what(trial, recipe))}", *_before(trial)]
     text = edits.with_entry(text, "changes", lines, after="revised")
     return {recipe_path(recipe): text, entry_path(trial): edits.with_field(told, (), "became", following)}
 
@@ -108,13 +109,31 @@ def _told(text: str, path: edits.Path, words: tuple[str, str]) -> str:
     return edits.replaced_by_fields(text, path, (("from", was), ("to", then)))
 
 
-def _what(trial: Trial) -> str:
-    changes: tuple[ChangedAmount | ChangedFigure, ...] = (*trial.amounts, *trial.times, *trial.coverage)
+def _before(trial: Trial) -> Iterator[str]:
+    """The figures as they were, for the revision's entry; a step without a time had none."""
+    groups: tuple[tuple[str, Sequence[ChangedAmount | ChangedFigure]], ...] = (
+        ("amounts", trial.amounts),
+        ("times", trial.times),
+    )
+    if trial.amounts or trial.times:
+        yield "before:"
+    for name, changes in groups:
+        if changes:
+            yield f"  {name}:"
+        for change in changes:
+            was, _ = _words(change)
+            yield f"    {edits.quoted(change.target)}: {edits.quoted(was or NONE)}"
+
+
+def _what(trial: Trial, recipe: Recipe) -> str:
+    """What was changed, in a sentence that every reader of the recipe may see: a kept-back stage is not named."""
+    told = tuple(time for time in trial.times if not time.edition or time.edition == recipe.edition)
+    changes: tuple[ChangedAmount | ChangedFigure, ...] = (*trial.amounts, *told, *trial.coverage)
     said = []
     for change in changes:
         was, then = _words(change)
         said.append(f"{change.target} {then}{f' instead of {was}' if was else ''}")
-    return f"{'; '.join(said)}. Tried on {trial.date.isoformat()}, {trial.title}."
+    return f"{'; '.join(said) or 'A time is another'}. Tried on {trial.date.isoformat()}, {trial.title}."
 
 
 def as_trouble(trial: Trial, archive: Archive, texts: Texts, *, symptom: str, remedy: str) -> dict[str, str]:

@@ -8,6 +8,8 @@ import pytest
 from click.testing import CliRunner, Result
 
 from sitegen.cli import main
+from sitegen.cli.shell import load
+from sitegen.compute.revisions import revisions
 
 DEMO = Path(__file__).parents[2] / "content"
 BLEACH, IRON = "2026-10-24-longer-weak-bleach", "2026-06-06-more-iron-in-part-a"
@@ -96,12 +98,46 @@ def test_what_worked_becomes_the_next_revision_and_every_other_byte_stays(archiv
     assert "-         for: 10-30 s   # by the sand glass" in lines
     assert "+         for: 30-45 s   # by the sand glass" in lines
     assert next(line for line in lines if line.startswith("-")) == "- revision: 2"
-    assert len(lines) == 8
+    assert "+         Wet and bleach/2: 10-30 s" in "\n".join(lines).partition("before:")[2]
+    assert len(lines) == 11
     assert "+     Wet and bleach/2: {from: 10-30 s, to: 30-45 s}" in found[f"journal/{BLEACH}.yaml"]
     assert "+ became: 3" in found[f"journal/{BLEACH}.yaml"]
     assert run(archive, "proof").exit_code == 0
     again = run(archive, "adopt", BLEACH)
     assert (again.exit_code, "error[trial-left-behind]" in again.stderr) == (2, True)
+
+
+def test_an_adopted_revision_says_its_figures_before_and_after(archive: Path) -> None:
+    entry = archive / "journal" / f"{IRON}.yaml"
+    entry.write_text(entry.read_text().replace("verdict: failed", "verdict: worked"))
+    assert run(archive, "adopt", IRON).exit_code == 0
+    assert run(archive, "adopt", BLEACH).exit_code == 0
+    loaded = load(archive).archive
+    assert loaded is not None
+    newest = [revisions(loaded.recipe_named[slug], loaded)[0] for slug in ("iron-blue", "walnut-toner")]
+    assert [
+        (revised.change.revision, row.name, row.difference.text()) for revised in newest for row in revised.rows
+    ] == [
+        (6, "ferric ammonium citrate, green in Part A, iron", "+20 %"),
+        (3, "Wet and bleach, step 2, time", "× 3 at the lower end, +50 % at the upper"),
+    ]
+
+
+def test_what_a_kept_back_step_became_is_not_told_to_all(archive: Path) -> None:
+    recipe = archive / "recipes" / "walnut-toner.yaml"
+    recipe.write_text(
+        recipe.read_text().replace(
+            "  - title: Wet and bleach\n", "  - title: Wet and bleach\n    edition: supporters\n"
+        )
+    )
+    done = run(archive, "adopt", BLEACH)
+    assert done.exit_code == 0, done.output
+    after = texts(archive)["recipes/walnut-toner.yaml"]
+    assert "A time is another. Tried on 2026-10-24" in after
+    loaded = load(archive).archive
+    assert loaded is not None
+    (last,) = [c for c in loaded.edition("public").recipe_named["walnut-toner"].changes if c.revision == 3]
+    assert not last.times
 
 
 def test_what_failed_becomes_a_trouble(archive: Path) -> None:
