@@ -161,11 +161,18 @@ def changed_times(doc: ChangedDoc, tried: Tried) -> Iterator[ChangedFigure]:
             if tried.current:
                 tried.problems.refuse(refusal, tried.name_at("times", target))
             else:
-                yield from _figure(target, change, None, "times", tried)
+                yield from _figure(target, change, None, "times", tried, edition=_narrowest(tried))
             continue
         stage = tried.recipe.stages[place.stage - 1]
         found = _figure(target, change, stage.steps[place.step - 1].lasts, "times", tried, edition=stage.edition)
         yield from found
+
+
+def _narrowest(tried: Tried) -> str:
+    """The narrowest edition of the recipe's stages: what is there no longer may have been of any of them."""
+    order = tried.archive.settings.editions
+    kept_back = (stage.edition for stage in tried.recipe.stages if stage.edition in order)
+    return max(kept_back, key=order.index, default="")
 
 
 def changed_coverage(doc: ChangedDoc, tried: Tried) -> Iterator[ChangedFigure]:

@@ -40,7 +40,8 @@ class ChangedAmount:
 class ChangedFigure:
     """A time of a step (`target` as `Expose/1`) or a mixture's coverage (its local id), other than the recipe's.
 
-    `edition` is that of the stage, where it has one of its own; `stands` is whether the recipe has it today.
+    `edition` is that of the stage, where it has one of its own (of a stage that is gone, the narrowest that it may have
+    had); `stands` is whether the recipe has it today.
     """
 
     target: str

@@ -57,7 +57,7 @@ layers:
     record: "#hidden record#"
     coat: bath
     negative: {label: "#hidden film#", top edge: "#hidden edge#", marks: ["#hidden mark#"]}
-    expose: {to: "#hidden light#"}
+    expose: {to: "#hidden light#", for: 53.91 min, at: 67.31 cm}
     bleach: {in: plain, look for: "#hidden bleach#"}
 stages:
   - title: Float
@@ -77,15 +77,17 @@ stages:
     light: "#stage light#"
     steps:
       - {do: "#stage do#", for: 7 min, at: 31.7 °C, look for: "#stage cue#", look in: "#stage look in#",
-         caution: "#stage caution#", image: {file: "#stage file#.png", alt: "#stage alt#"}}
-    then wait: 83 min
+         caution: "#stage caution#", water: last rinse, image: {file: "#stage file#.png", alt: "#stage alt#"}}
+    then wait: 8311 min
     checks: ["Dried through. #stage check#"]
-  - {title: "#layer stage#", layer: "#hidden layer#", edition: supporters, steps: [{do: "#layer do#"}]}
+  - {title: "#layer stage#", layer: "#hidden layer#", edition: supporters,
+     steps: [{do: "Expose it. #layer do#", for: 53.91 min}]}
 troubles:
   - symptom: Pale
     causes:
       - {cause: Too little salt, remedy: More salt., step: "#stage title#"}
-      - {cause: "#cause#", remedy: "#cause remedy#", check: "#cause check#", save: "#cause save#", edition: supporters}
+      - {cause: "#cause#", remedy: "#cause remedy#", check: "#cause check#", save: "#cause save#",
+         old stock: bath, edition: supporters}
   - symptom: "Symptom #own symptom#"
     stage: wash
     words: ["#own words#"]
@@ -127,6 +129,9 @@ mixtures:
     keeps: 29 weeks
     store: "#store#"
     dilute: [1+37]
+    capacity: 7937 sheets of 18.73x23.93 cm per l
+    when spent: replace
+    coverage: 613.7 ml/m²
     mixing: ["#mixing#"]
     note: "#mixture note#"
   #fizz#:
@@ -288,8 +293,20 @@ outcome: "#kept trial outcome#"
 verdict: worked
 suspected: "#kept trial suspected#"
 """
+LEFT_BEHIND_TRIAL = """
+title: Tried long ago
+recipe: open
+revision: 1
+date: 2026-02-02
+changed: {times: {"#gone stage#/1": {from: 17.9 min, to: 71.9 min}}}
+conditions: {water: #water#}
+outcome: It was another recipe then.
+verdict: failed
+"""
 TRIAL_PICTURES = ("open trial file", "closed trial file", "kept trial file")
 FIGURES = (
+    "17.9\N{NO-BREAK SPACE}min", "71.9\N{NO-BREAK SPACE}min",
+    "53.91", "3234.6", "67.31", "8311", "498660", "7937", "18.73", "23.93", "613.7",
     "91.73", "5711", "4733",
     "8317", "6133", "6173", "5227", "417.3", "31.7", "19.37", "QZ-719", "QZ-721", "QZ-723", "2026-07-19", "2026-08-23",
     "19 July", "23 August", "1+37", "2026-07-20", "2026-07-21", "73.1", "47.9", "23.7", "61.3",
@@ -346,6 +363,7 @@ def planted(*, sealed: bool) -> Planted:
         f"disputes/abroad-{mark('abroad')}.yaml": fill(ABROAD),
     }
     texts |= {
+        "journal/2026-02-02-tried-long-ago.yaml": fill(LEFT_BEHIND_TRIAL),
         "journal/2026-03-03-tried-by-all.yaml": fill(OPEN_TRIAL),
         f"journal/2026-07-20-{mark('trial slug')}.yaml": fill(KEPT_TRIAL),
         f"journal/2026-07-21-{mark('closed trial slug')}.yaml": fill(CLOSED_TRIAL),

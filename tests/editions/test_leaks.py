@@ -79,7 +79,12 @@ def test_the_files_of_the_public_edition_are_those_of_its_recipes(build: Path) -
 
 def test_the_journal_holds_the_entries_of_its_readers_and_of_these_what_they_may_see(build: Path) -> None:
     folder = build / "public" / "journal"
-    assert sorted(p.name for p in folder.iterdir()) == ["2026-03-03-tried-by-all", "failed", "index.html"]
+    assert sorted(p.name for p in folder.iterdir()) == [
+        "2026-02-02-tried-long-ago",
+        "2026-03-03-tried-by-all",
+        "failed",
+        "index.html",
+    ]
     page = BeautifulSoup((folder / "2026-03-03-tried-by-all" / "index.html").read_bytes(), "html.parser")
     assert [row.get_text(" ", strip=True) for row in page.select(".tried tbody tr")] == [
         "Sodium chloride in Salt bath 20\xa0g 25\xa0g +25\xa0%"
