@@ -94,7 +94,7 @@ def _row(row: Any) -> ChangeRow:
         name=row.name,
         was=say(row.was) or "none",
         then=say(row.then) or "none",
-        by="new" if row.difference.verdict == "added" else _kept(row.difference),
+        by="new" if row.difference.verdict == "added" else difference_words(row.difference),
     )
 
 
