@@ -45,7 +45,7 @@ def booklet_data(computed: Computed, recipe: Recipe, edition: str, pictures: Pic
     cards = {card.layer.name: card.number for card in preflights(recipe)}
     sheet = sheet_data(computed, recipe)
     return BookletData(
-        sheet=replace(sheet, standing=STANDING, cautions=(whole_caution(recipe, archive),)),
+        sheet=replace(sheet, standing=STANDING, cautions=(whole_caution(recipe, archive), *sheet.cautions[1:])),
         edition=archive.settings.audience(edition).name,
         takes=spoken(recipe.takes),
         about=prose(recipe.about.text, follow) if recipe.about else (),

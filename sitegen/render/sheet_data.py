@@ -1,43 +1,37 @@
 """What a recipe sheet says: every word and figure of it, ready to set, nothing left to compute.
 
-As written, each of the recipe's own mixtures stands at the size its author gave it, and a mixture of
-another recipe is named by that recipe's code: it is mixed from its own sheet. A scaled sheet has every
-batch that the answers need, across recipes, and the hazards of each recipe it mixes from.
+As written, every mixture that the recipe needs or works with stands at the size its author gave it, those of other
+recipes, too: nobody at the tray goes for another sheet. The recipe's hazard block covers them all (checked); of the
+others' blocks stands what it is not checked for. A scaled sheet has every batch that the answers need, across
+recipes, and the whole hazard block of each recipe it mixes from.
 """
 
 from collections.abc import Iterable, Iterator
 from typing import Final
 
-from sitegen.compute.scale import Scaled, ScaledLine, ScaledMixture
+from sitegen.compute.scale import Scaled, ScaledMixture
 from sitegen.compute.whole import Computed
-from sitegen.labels.archive import Labelled, labels_of
+from sitegen.labels.archive import labels_of
 from sitegen.labels.label import NOTICE
-from sitegen.model.amount import Absolute, FillUp
 from sitegen.model.archive import Archive
 from sitegen.model.layers import Layer
 from sitegen.model.origin import Credit
-from sitegen.model.recipe import Mixture, Recipe, Stage, Step
+from sitegen.model.recipe import Recipe, Stage, Step
 from sitegen.model.reference import resolve_amount, resolve_link, split_scheme
 from sitegen.problems import Refusal
 from sitegen.render.address import address_of
 from sitegen.render.exposing import ExposureViews, exposure_views, strip_line
 from sitegen.render.links import recipe_path, sheet_place
+from sitegen.render.mixture import needed
 from sitegen.render.preflight import Preflight, preflights
-from sitegen.render.sheet_label import label_in_short, sign_drawings
-from sitegen.render.sheet_model import Batch, Caution, Row, SheetData, SheetPreflight, SheetStage, SheetStep
+from sitegen.render.sheet_batch import batch_of, in_one_piece, owner_of
+from sitegen.render.sheet_label import sign_drawings
+from sitegen.render.sheet_model import Caution, SheetData, SheetPreflight, SheetStage, SheetStep
 from sitegen.render.sheet_text import Follow, prose
-from sitegen.render.spent import capacity_words
 from sitegen.render.timeline_view import timeline_view
-from sitegen.render.warned import sheet_caution
+from sitegen.render.warned import left_to_say, sheet_caution
 from sitegen.render.water_sheet import with_water
-from sitegen.render.wording import (
-    NO_BREAK,
-    dilution_text,
-    measure_of,
-    shown_text,
-    spoken,
-    written_apart,
-)
+from sitegen.render.wording import NO_BREAK, shown_text, spoken
 from sitegen.render.written import written_amounts
 
 COMES_FIRST: Final = "The supplier's safety data sheets, your local rules and licensed practice come first."
@@ -53,7 +47,8 @@ def sheet_data(computed: Computed, recipe: Recipe, scaled: tuple[Scaled, ...] | 
     batches give differently, is left out of the sentence.
     """
     archive, settings = computed.archive, computed.archive.settings
-    found = tuple(_own(computed, recipe)) if scaled is None else tuple(m for s in scaled for m in s.mixtures)
+    as_is = scaled is None
+    found = tuple(m for s in scaled for m in s.mixtures) if scaled is not None else tuple(_needed(computed, recipe))
     shown = _amounts(found)
     follow = _follow(recipe, archive, shown)
     exposures = exposure_views(recipe)
@@ -74,10 +69,20 @@ def sheet_data(computed: Computed, recipe: Recipe, scaled: tuple[Scaled, ...] | 
         lookup=address_of(settings, sheet_place(recipe.code, recipe.revision)),
         asked=tuple(_asked(s) for s in scaled or ()) or ("Amounts as written",),
         standing=STANDING_LINE,
-        cautions=tuple(_cautions(found, recipe, archive)),
+        cautions=tuple(_cautions(found, recipe, archive, as_is=as_is)),
         warnings=tuple(dict.fromkeys(said)),
         needs=recipe.needs,
-        batches=tuple(_batch(m, recipe, archive, (shown, labels[m.plan.id]), as_is=scaled is None) for m in found),
+        batches=tuple(
+            batch_of(
+                m,
+                recipe,
+                archive,
+                (_follow(owner_of(m.plan.id, archive), archive, shown), labels[m.plan.id]),
+                as_is=as_is,
+            )
+            for m in found
+        ),
+        as_written=as_is,
         layers=tuple(_layer(layer) for layer in recipe.layers),
         preflights=tuple(_preflight(card, exposures) for card in preflights(recipe)),
         timeline=timeline_view(recipe),
@@ -94,14 +99,12 @@ def sheet_data(computed: Computed, recipe: Recipe, scaled: tuple[Scaled, ...] | 
 
 def spoken_behind(computed: Computed, recipe: Recipe) -> Follow:
     """What to say behind a link in the recipe's prose: amounts as written, and codes of other recipes."""
-    return _follow(recipe, computed.archive, _amounts(_own(computed, recipe)))
+    return _follow(recipe, computed.archive, _amounts(_needed(computed, recipe)))
 
 
-def _own(computed: Computed, recipe: Recipe) -> Iterator[ScaledMixture]:
-    """The recipe's mixtures as written, each before what is mixed from it."""
-    written = written_amounts(computed)
-    order = dict.fromkeys(m.id for t in computed.targets[recipe.slug] for m in t.mixtures)
-    return (written(mixture) for mixture in order if mixture.startswith(f"{recipe.slug}/"))
+def _needed(computed: Computed, recipe: Recipe) -> Iterator[ScaledMixture]:
+    """Every mixture that the recipe needs or works with, as its author wrote it, each before what is mixed from it."""
+    return map(written_amounts(computed), needed(computed.targets[recipe.slug]))
 
 
 _Amounts = dict[tuple[str, str | None], str]
@@ -111,9 +114,9 @@ def _amounts(found: Iterable[ScaledMixture]) -> _Amounts:
     """What a sentence may say of each batch and line; nothing where two batches differ."""
     given: dict[tuple[str, str | None], set[str]] = {}
     for mixture in found:
-        given.setdefault((mixture.plan.id, None), set()).add(_kept(shown_text(mixture.shown)))
+        given.setdefault((mixture.plan.id, None), set()).add(in_one_piece(shown_text(mixture.shown)))
         for line in mixture.lines:
-            text = _kept(shown_text(line.shown)) if line.shown else line.line.written
+            text = in_one_piece(shown_text(line.shown)) if line.shown else line.line.written
             lead = f"up to{NO_BREAK}" if line.line.fill else ""
             given.setdefault((mixture.plan.id, line.line.key), set()).add(lead + text)
     return {key: texts.pop() for key, texts in given.items() if len(texts) == 1}
@@ -140,78 +143,23 @@ def _follow(recipe: Recipe, archive: Archive, shown: _Amounts) -> Follow:
 
 
 def _asked(scaled: Scaled) -> str:
-    size, base, name = _kept(shown_text(scaled.mixtures[-1].shown)), scaled.target.base, scaled.target.name
+    size, base, name = in_one_piece(shown_text(scaled.mixtures[-1].shown)), scaled.target.base, scaled.target.name
     return f"{name} for {size} of {base}" if base else f"For {size} of {name}"
 
 
-def _batch(
-    found: ScaledMixture, recipe: Recipe, archive: Archive, said: tuple[_Amounts, Labelled], *, as_is: bool
-) -> Batch:
-    shown, label = said
-    mixture = archive.mixtures[found.plan.id]
-    owner = archive.recipe_named[mixture.id.partition("/")[0]]
-    follow = _follow(owner, archive, shown)
-    return Batch(
-        name=mixture.name if owner == recipe else f"{mixture.name} ({owner.code})",
-        makes=_makes(found),
-        rows=tuple(_row(line, mixture, owner, archive, as_is=as_is) for line in found.lines),
-        facts=tuple(_facts(mixture)),
-        mixing=tuple(prose(p.text, follow) for p in mixture.mixing),
-        note=prose(mixture.note.text, follow) if mixture.note else (),
-        label=label_in_short(label),
-    )
-
-
-def _makes(found: ScaledMixture) -> str:
-    text = _kept(shown_text(found.shown))
-    if found.plan.base:
-        return f"for {text} of {found.plan.base}"
-    return f"makes about {text}" if found.plan.estimate else f"makes {text}"
-
-
-def _facts(mixture: Mixture) -> Iterator[tuple[str, str]]:
-    if mixture.keeps:
-        yield "Keeps", spoken(mixture.keeps)
-    if mixture.store:
-        yield "Store", mixture.store
-    if mixture.coverage:
-        yield "Coverage", f"{spoken(mixture.coverage)} each coat"
-    if capacity := capacity_words(mixture):
-        yield "Capacity", capacity
-    if mixture.dilute:
-        yield "Dilute", ", ".join(dilution_text(d) for d in mixture.dilute)
-
-
-def _row(scaled: ScaledLine, mixture: Mixture, owner: Recipe, archive: Archive, *, as_is: bool) -> Row:
-    line = next(line for line in mixture.lines if line.key == scaled.line.key)
-    notes = [n.text() for n in scaled.notes if n.code != "words"]
-    source = archive.recipe_named[line.mixture.partition("/")[0]] if line.mixture else owner
-    if source != owner:
-        notes.append(f"from {source.code} {source.title}")
-    # A share holds at every size; an amount in the author's own unit only at the size it was written for.
-    lasting = not isinstance(line.amount, Absolute | FillUp)
-    if scaled.shown and (lasting or as_is) and (own := written_apart(line, scaled.shown)):
-        notes.append(f"as written: {own.replace('-', '–')}")
-    if line.why:
-        notes.append(line.why)
-    measure = measure_of(scaled.shown) if scaled.shown else None
-    return Row(
-        whole=measure.whole if measure else "",
-        fraction=measure.fraction if measure else "",
-        unit=measure.unit if measure else "",
-        words="" if measure else line.written,
-        name=scaled.line.name,
-        notes=tuple(notes),
-    )
-
-
-def _cautions(found: tuple[ScaledMixture, ...], recipe: Recipe, archive: Archive) -> Iterator[Caution]:
-    yield sheet_caution(recipe, archive)
-    owners = dict.fromkeys(m.plan.id.partition("/")[0] for m in found)
-    for slug in owners:
+def _cautions(found: tuple[ScaledMixture, ...], recipe: Recipe, archive: Archive, *, as_is: bool) -> Iterator[Caution]:
+    """The recipe's own block, and what comes from each other recipe that is mixed here; nothing twice as written."""
+    own = sheet_caution(recipe, archive)
+    yield own
+    said = {text for _, texts in own.lines for text in texts}
+    for slug in dict.fromkeys(m.plan.id.partition("/")[0] for m in found):
         if slug != recipe.slug:
             other = archive.recipe_named[slug]
-            yield sheet_caution(other, archive, of=f"{other.code} {other.title}")
+            whole = sheet_caution(other, archive, of=f"{other.code} {other.title}")
+            caution = left_to_say(whole, said) if as_is else whole
+            if caution.lines:
+                yield caution
+            said |= {text for _, texts in caution.lines for text in texts}
 
 
 def _layer(layer: Layer) -> tuple[str, ...]:
@@ -286,8 +234,3 @@ def _credits(recipe: Recipe, archive: Archive) -> Iterator[str]:
 def _credit(credit: Credit) -> str:
     parts = (f"{credit.relation.capitalize()}: {credit.work}", credit.licence, credit.address)
     return ". ".join(part.rstrip(".") for part in parts if part) + ("" if credit.address else ".")
-
-
-def _kept(text: str) -> str:
-    """The text on one line."""
-    return text.replace(" ", NO_BREAK)

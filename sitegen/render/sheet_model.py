@@ -32,9 +32,13 @@ class BatchLabel:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Batch:
-    """One mixture to mix; `facts` are pairs of a label and a text."""
+    """One mixture to mix; `of` names the recipe it is from where it is not the sheet's own, with its code.
+
+    `facts` are pairs of a label and a text.
+    """
 
     name: str
+    of: str
     makes: str
     rows: tuple[Row, ...]
     facts: tuple[tuple[str, str], ...]
@@ -107,6 +111,8 @@ class SheetData:
     warnings: tuple[str, ...]
     needs: tuple[str, ...]
     batches: tuple[Batch, ...]
+    as_written: bool
+    """Each batch has its author's size; else the size that was asked for."""
     layers: tuple[tuple[str, ...], ...]
     preflights: tuple[SheetPreflight, ...]
     timeline: TimelineView | None

@@ -1,7 +1,8 @@
 """What stands beside a hazard block: usual cautions, and the lines of dangerous pairs; for pages and sheets."""
 
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 from dataclasses import dataclass
+from typing import Final
 
 from sitegen.check.pairs import PairLine, pair_lines
 from sitegen.compute.cautions import UsualCaution, usual_cautions
@@ -9,6 +10,8 @@ from sitegen.model.archive import Archive
 from sitegen.model.once import once
 from sitegen.model.recipe import Hazards, Recipe
 from sitegen.render.sheet_model import Caution
+
+_OF_OTHERS: Final = ("Use now", "Take care", "Pairs", "Usual")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -49,6 +52,16 @@ def sheet_caution(recipe: Recipe, archive: Archive, *, of: str = "") -> Caution:
     found = warned(recipe, archive)
     lines = (*_of_processes(found), *_own(recipe.hazards), *_more(found))
     return Caution(of=of, lines=lines)
+
+
+def left_to_say(caution: Caution, said: Collection[str]) -> Caution:
+    """Of a recipe whose mixtures another one takes: what the other's block is not checked for, and has not said.
+
+    What their ingredients ask for (to wear, air, never, first aid, disposal) stands in the other's block already;
+    processes, pairs and the usual cautions of their mixing words are left.
+    """
+    lines = ((label, tuple(t for t in texts if t not in said)) for label, texts in caution.lines if label in _OF_OTHERS)
+    return Caution(of=caution.of, lines=tuple((label, texts) for label, texts in lines if texts))
 
 
 def whole_caution(recipe: Recipe, archive: Archive) -> Caution:

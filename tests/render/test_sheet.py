@@ -31,13 +31,14 @@ from tests.render.printed import elements, pages, placed, plain, text_of
 THEME = read_theme()
 ARCHIVE = Path(__file__).parent / "sheet"
 BLUE = ARCHIVE.joinpath("blue.yaml").read_text(encoding="utf-8")
+STOCKS = ARCHIVE.joinpath("stocks.yaml").read_text(encoding="utf-8")
 
 
-def archive(blue: str = BLUE) -> Computed:
+def archive(blue: str = BLUE, stocks: str = STOCKS) -> Computed:
     texts = {
         "archive.yaml": ARCHIVE.joinpath("archive.yaml").read_text(encoding="utf-8"),
         "recipes/blue.yaml": blue,
-        "recipes/stocks.yaml": ARCHIVE.joinpath("stocks.yaml").read_text(encoding="utf-8"),
+        "recipes/stocks.yaml": stocks,
     }
     problems = Problems()
     found = check_archive(compose_sources(base_cards() | texts, problems), problems)
@@ -95,7 +96,7 @@ def test_every_table_has_header_cells(pdf: bytes) -> None:
 def test_every_amount_and_name_stands_on_the_sheet(data: SheetData, pdf: bytes) -> None:
     text = text_of(pdf)
     rows = [row for batch in data.batches for row in batch.rows]
-    assert len(rows) == 7
+    assert len(rows) == 9
     for row in rows:
         assert plain(f"{row.whole}{row.fraction}{row.unit}") in text
         assert plain(row.name) in text
@@ -112,7 +113,7 @@ def test_every_amount_and_name_stands_on_the_sheet(data: SheetData, pdf: bytes) 
 
 
 def test_batches_stand_in_the_order_of_mixing(data: SheetData) -> None:
-    assert [b.name for b in data.batches] == ["Part A", "Working sensitiser", "First bath"]
+    assert [b.name for b in data.batches] == ["Part A", "Working sensitiser", "Citric stock", "First bath"]
 
 
 @pytest.mark.parametrize(
@@ -176,19 +177,41 @@ def test_a_link_to_another_recipe_prints_its_code(pdf: bytes) -> None:
     assert plain("Pour the bath (ST-01).") in text_of(pdf)
 
 
-def test_as_written_a_foreign_mixture_is_named_and_not_mixed(data: SheetData) -> None:
+def test_as_written_a_foreign_mixture_is_mixed_at_its_own_size_and_says_whose_it_is(
+    data: SheetData, pdf: bytes
+) -> None:
     line = data.batches[-1].rows[0]
     assert (line.whole, line.unit, line.name) == ("50", "ml", "Citric stock")
     assert line.notes[0] == "from ST-01 Shelf bottles"
-    assert [c.of for c in data.cautions] == [""]
+    text = text_of(pdf)
+    at = text.index(plain("From other recipes"))
+    assert text.rindex(plain("First bath, makes about 1000 ml")) < at
+    assert plain("Citric stock, makes 100 ml from ST-01 Shelf bottles 20 g citric acid") in text[at:]
+    assert plain("H319") in text[at:]  # irritates eyes: Annex VI, citric acid monohydrate
+
+
+def test_of_another_recipes_hazards_only_what_the_own_block_is_not_checked_for_is_said(data: SheetData) -> None:
+    own, *others = data.cautions
+    assert own.of == ""
+    assert [other for other in others if any(label in ("Wear", "First aid") for label, _ in other.lines)] == []
+
+
+def test_two_borrowed_mixtures_stand_side_by_side(data: SheetData) -> None:
+    second = replace(data.batches[2], name="Second stock")
+    content = sheet_pdf(replace(data, batches=(*data.batches, second)), "a4", THEME.print)
+    (left,) = [found for found in placed(content) if found[0].startswith("Citric stock, makes")]
+    (right,) = [found for found in placed(content) if found[0].startswith("Second stock, makes")]
+    assert left[2] == pytest.approx(right[2])
 
 
 def test_a_scaled_sheet_mixes_the_foreign_mixture_and_gives_its_hazards(computed: Computed) -> None:
     data = scaled_data(computed, ("bath", "500 ml"))
     assert data.asked == ("For 500\N{NO-BREAK SPACE}ml of First bath",)
-    assert [b.name for b in data.batches] == ["Citric stock (ST-01)", "First bath"]
+    assert [(b.name, b.of) for b in data.batches] == [("Citric stock", "ST-01 Shelf bottles"), ("First bath", "")]
     assert [r.whole + r.fraction for r in data.batches[0].rows] == ["5", "25"]  # 25 ml of 20 g in 100 ml
     text = text_of(sheet_pdf(data, "a4", THEME.print))
+    assert plain("Citric stock, makes 25 ml from ST-01 Shelf bottles") in text
+    assert text.count(plain("Done Amount Of Measured")) == 2
     assert plain("For what comes from ST-01 Shelf bottles") in text
     assert plain("Goggles for the citric powder.") in text
 
@@ -285,8 +308,10 @@ def test_the_page_is_as_large_as_the_paper(paper: Any, width: float, height: flo
         assert float(page.mediabox.height) == pytest.approx(height, abs=0.01)
 
 
-def test_an_ordinary_recipe_fits_two_pages(pdf: bytes) -> None:
-    assert len(pages(pdf)) <= 2
+def test_an_ordinary_recipe_fits_two_pages_and_what_it_borrows_one_more(data: SheetData, pdf: bytes) -> None:
+    own = replace(data, batches=tuple(batch for batch in data.batches if not batch.of))
+    assert len(pages(sheet_pdf(own, "a4", THEME.print))) <= 2
+    assert len(pages(pdf)) <= 3
 
 
 def test_all_fonts_are_embedded(pdf: bytes) -> None:
@@ -301,7 +326,7 @@ def test_all_fonts_are_embedded(pdf: bytes) -> None:
 
 def test_only_the_footer_is_smaller_than_ten_points(pdf: bytes) -> None:
     small = [text for text, size, _ in placed(pdf) if size < 10]
-    footer = "IB-07 · revision 3 · Blue print https://mill.example/recipes/blue/index.html page 1 of 2 page 2 of 2"
+    footer = "IB-07 · revision 3 · Blue print https://mill.example/recipes/blue/index.html page 1 of 3 page 2 of 3"
     assert "page" in "".join(small)
     assert {part for text in small for part in text.split()} <= set(footer.split())
 
