@@ -38,8 +38,13 @@ def booklets(
             yield Page(path=f"recipes/{recipe.slug}/booklet-{paper}.pdf", content=content)
 
     for recipe in computed.archive.recipes:
-        if recipe.stages:
+        if has_booklet(recipe):
             yield from keeping.of_recipe("booklets", recipe, partial(of_recipe, recipe))
+
+
+def has_booklet(recipe: Recipe) -> bool:
+    """Whether there is a tutorial in it: without stages its sheet says everything."""
+    return bool(recipe.stages)
 
 
 def booklet_pdf(data: BookletData, paper: Paper, theme_print: Mapping[str, bytes], pictures: Pictures) -> bytes:
@@ -50,7 +55,7 @@ def booklet_pdf(data: BookletData, paper: Paper, theme_print: Mapping[str, bytes
     """
     drawn = {_name(figure): printed_picture(pictures[figure.source]) for figure in figures_of(data)}
     files = {**theme_print, "main.typ": theme_print["booklet.typ"], **drawn}
-    return set_pdf(files, {DATA: _fields(data, paper)}, data.sheet.dated)
+    return set_pdf(files, {DATA: booklet_fields(data, paper)}, data.sheet.dated)
 
 
 def _name(figure: Figure) -> str:
@@ -58,7 +63,7 @@ def _name(figure: Figure) -> str:
     return f"{sha256(figure.source.encode()).hexdigest()}.svg"
 
 
-def _fields(data: BookletData, paper: Paper) -> dict[str, Json]:
+def booklet_fields(data: BookletData, paper: Paper) -> dict[str, Json]:
     """What the template is given: the sheet's fields, and the booklet's own in their place or beside them."""
     own = asdict(data)
     del own["sheet"]

@@ -9,7 +9,9 @@ from sitegen.check.values import slug_of
 from sitegen.model.archive import Archive
 from sitegen.problems import Refusal, did_you_mean
 from sitegen.read.theme import Theme
+from sitegen.render.booklet import has_booklet
 from sitegen.render.contents import contents_pdf, sheets_pdf
+from sitegen.render.cross import by_title
 from sitegen.render.edition import Edition, edition_pages
 from sitegen.render.epub import epub
 from sitegen.render.frame import frame
@@ -47,6 +49,8 @@ def bundle(edition: Edition, theme: Theme, pictures: Pictures, paper: Paper) -> 
         audience=archive.settings.audience(edition.name).name,
         count=len(archive.recipes),
         book=f"{root}.epub",
+        booklets=tuple(recipe for recipe in by_title(archive.recipes) if has_booklet(recipe)),
+        paper=paper,
     )
     files = (
         start,

@@ -7,6 +7,7 @@ from typing import Final
 
 from sitegen.model.recipe import Recipe
 from sitegen.read.theme import Theme
+from sitegen.render.booklet import has_booklet
 from sitegen.render.edition import Edition
 from sitegen.render.frame import Frame, frame
 from sitegen.render.sheet import DATA, sheet_fields
@@ -73,5 +74,6 @@ def _row(recipe: Recipe) -> dict[str, Json]:
         "title": recipe.title,
         "revision": str(recipe.revision),
         "revised": recipe.revised.isoformat(),
+        "printed": "sheet, booklet" if has_booklet(recipe) else "sheet",
         "status": "" if recipe.status == "settled" else recipe.status,
     }

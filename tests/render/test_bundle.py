@@ -52,6 +52,13 @@ def test_every_link_of_the_start_page_leads_to_a_file(files: dict[str, bytes]) -
     assert {"archive/index.html", "sheets.pdf", "contents.pdf", f"{ROOT}.epub"} <= set(ways)
 
 
+def test_the_start_page_names_the_booklet_of_every_recipe_that_has_one(files: dict[str, bytes]) -> None:
+    page = BeautifulSoup(files[f"{ROOT}/start.html"], "html.parser")
+    named = {str(link["href"]) for link in page.find_all("a") if "booklet" in str(link["href"])}
+    assert named
+    assert {f"{ROOT}/{way}" for way in named} == {path for path in files if path.endswith("booklet-a4.pdf")}
+
+
 def test_nothing_of_a_higher_edition_is_in_it(files: dict[str, bytes]) -> None:
     assert not [path for path, content in files.items() if "planted" in path or b"Plantedsummary" in content]
 

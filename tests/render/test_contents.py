@@ -45,6 +45,14 @@ def test_the_list_names_every_recipe_by_process(edition: Edition, theme: Theme) 
     assert text.index("Blue prints") < text.index("IB-01") < text.index("Stock bottles") < text.index("ST-01")
 
 
+def test_the_list_says_which_recipes_have_a_booklet_beside_their_sheet(edition: Edition, theme: Theme) -> None:
+    text = "".join(page.extract_text() for page in reader(contents_pdf(edition, theme, "a4")).pages)
+    booked = {recipe.code for recipe in edition.computed.archive.recipes if recipe.stages}
+    said = {line.split()[0] for line in text.splitlines() if line.rstrip().endswith("sheet, booklet")}
+    assert said == booked
+    assert 0 < len(booked) < len(edition.computed.archive.recipes)
+
+
 def test_every_sheet_has_a_bookmark_where_it_begins(together: bytes) -> None:
     read = reader(together)
     marks = bookmarks(together)
