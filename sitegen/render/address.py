@@ -11,6 +11,9 @@ from sitegen.model.archive import Settings
 TAGGED: Final = "2026"
 """The year of every tag (RFC 4151). It never changes: an entry must keep its name when the archive is built again."""
 
+LONGEST: Final = 64
+"""Characters of an address that somebody types from paper."""
+
 _FIRST: Final = "index.html"
 
 
@@ -29,6 +32,21 @@ def address_of(settings: Settings, path: str) -> str:
         return ""
     way = f"{_FIRST}#/{path}" if settings.sealed and path != _FIRST else path
     return f"{settings.address.rstrip('/')}/{quote(way, safe='/#')}"
+
+
+def printed_address(address: str) -> str:
+    """An address as it is read off paper: without what a browser adds; a long one shows that there is more of it.
+
+    >>> printed_address("https://doi.org/10.1098/rstl.1842.0013")
+    'doi.org/10.1098/rstl.1842.0013'
+    >>> printed_address("http://mill.example/")
+    'mill.example'
+    >>> printed_address("https://mill.example/" + 60 * "a")
+    'mill.example/…'
+    """
+    place = urlsplit(address)
+    whole = address.removeprefix(f"{place.scheme}://").rstrip("/")
+    return whole if len(whole) <= LONGEST else f"{place.netloc}/…"
 
 
 def tag_of(settings: Settings, *parts: str) -> str:

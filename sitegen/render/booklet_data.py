@@ -11,6 +11,7 @@ from typing import Final
 from sitegen.compute.whole import Computed
 from sitegen.model.dispute import Dispute
 from sitegen.model.recipe import Cause, MovingPicture, Picture, Recipe, Stage, Step, Trouble
+from sitegen.render.address import printed_address
 from sitegen.render.booklet_model import (
     BookletCause,
     BookletData,
@@ -112,7 +113,7 @@ def _moving(found: MovingPicture, pictures: Pictures) -> Moving:
 def _dispute(dispute: Dispute) -> BookletDispute:
     return BookletDispute(
         about=dispute.about,
-        claims=tuple((claim.says, claim.source) for claim in dispute.claims),
+        claims=tuple((c.says, c.source, c.address, printed_address(c.address)) for c in dispute.claims),
         here=dispute.here,
     )
 

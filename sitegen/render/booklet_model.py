@@ -74,10 +74,13 @@ class BookletTrouble:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BookletDispute:
-    """A point on which sources disagree: each claim with its source, and what was found here, or ''."""
+    """A point on which sources disagree, and what was found here, or ''.
+
+    Each claim has its words, its source, the address where it can be read, and that as it is printed; '' for none.
+    """
 
     about: str
-    claims: tuple[tuple[str, str], ...]
+    claims: tuple[tuple[str, str, str, str], ...]
     here: str
 
 

@@ -22,7 +22,7 @@ from sitegen.read.folder import base_cards
 from sitegen.read.theme import read_theme
 from sitegen.render.booklet import booklet_pdf, booklets
 from sitegen.render.booklet_data import STANDING, booklet_data
-from sitegen.render.booklet_model import BookletData
+from sitegen.render.booklet_model import BookletData, BookletDispute
 from sitegen.render.pictures import Pictures, published
 from sitegen.render.printed_picture import printed_picture
 from sitegen.render.sheet_text import Node, said
@@ -247,6 +247,53 @@ def test_a_stage_never_begins_at_the_foot_of_a_page(data: BookletData, pictures:
         (headed,) = [text for text in found if "1.HeadedLightLamp" in text]
         assert "w0w1" in headed
         assert "w89end." in headed
+
+
+def test_what_closes_a_stage_stands_with_its_last_step(data: BookletData, pictures: Pictures) -> None:
+    """However much stands before it: nobody ticks off a stage whose end lies overleaf."""
+    steps = tuple(
+        replace(data.stages[1].steps[0], do=words_of(f"s{n}begins", "and"), picture=None, remarks=()) for n in range(12)
+    )
+    work = replace(data.stages[0], steps=steps, card=0)
+    for needs in range(2, 40, 3):
+        sheet = replace(
+            data.sheet, needs=tuple(f"Thing {n}" for n in range(needs)), batches=(), preflights=(), layers=()
+        )
+        some = replace(data, sheet=sheet, stages=(work,), troubles=())
+        found = pages(booklet_pdf(some, "a4", THEME.print, pictures))
+        (closed,) = [text for text in found if "The coating is dry." in text]
+        assert "s11begins" in closed
+
+
+def test_the_steps_of_a_stage_count_on_where_its_last_one_is_a_list_of_its_own(
+    data: BookletData, pictures: Pictures
+) -> None:
+    step = replace(data.stages[1].steps[0], picture=None, remarks=())
+    work = replace(data.stages[0], steps=tuple(replace(step, do=words_of(f"s{n}begins")) for n in (1, 2, 3)), card=0)
+    text = text_of(booklet_pdf(replace(data, stages=(work,), troubles=()), "a4", THEME.print, pictures))
+    for n in (1, 2, 3):
+        assert f"{n}s{n}begins" in text
+
+
+def test_an_address_of_a_claim_is_printed_short_and_leads_there_whole(data: BookletData, pictures: Pictures) -> None:
+    long = "https://mill.example/" + "a" * 90
+    claims = (
+        ("Green.", "A book", "https://doi.org/10.1098/rstl.1842.0013", "doi.org/10.1098/rstl.1842.0013"),
+        ("Brown.", "A page", long, "mill.example/…"),
+        ("Both.", "A printer", "", ""),
+    )
+    content = booklet_pdf(
+        replace(data, disputes=(BookletDispute(about="Salt", claims=claims, here=""),)), "a4", THEME.print, pictures
+    )
+    text = text_of(content)
+    for words in ("Green. (A book, doi.org/10.1098/rstl.1842.0013)", "(A page, mill.example/…)", "Both. (A printer)"):
+        assert plain(words) in text
+    ways = [
+        note.get_object().get("/A", {}).get("/URI")
+        for page in pypdf.PdfReader(io.BytesIO(content)).pages
+        for note in page.get("/Annots", ())
+    ]
+    assert long in ways
 
 
 def words_of(*words: str) -> tuple[Node, ...]:
