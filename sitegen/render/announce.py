@@ -16,6 +16,7 @@ from sitegen.problems import Refusal
 from sitegen.render.address import address_of
 from sitegen.render.frame import revised_text
 from sitegen.render.links import picture_path, recipe_path
+from sitegen.render.warned import gravest
 
 STANDING: Final = (
     "Read the hazards first. The supplier's safety data sheets, your local rules and licensed practice come first."
@@ -40,6 +41,8 @@ class Post:
     picture_address: str = ""
     address: str = ""
     studio: str = ""
+    cautions: tuple[str, ...] = ()
+    """The gravest of the recipe's hazards, for a card that is read without its page."""
 
 
 def post(archive: Archive, recipe: Recipe, since: int | None, *, teaser: str, pictured: bool) -> Post:
@@ -74,6 +77,7 @@ def post(archive: Archive, recipe: Recipe, since: int | None, *, teaser: str, pi
         picture_address=address_of(archive.settings, picture_path(picture.file)) if picture else "",
         address=address_of(archive.settings, recipe_path(recipe.slug)),
         studio=archive.settings.studio,
+        cautions=gravest(recipe, archive),
     )
 
 

@@ -16,7 +16,10 @@ _FULL: Final = "the postcard has too many words"
 
 
 def postcard_pdf(said: Post, size: Size, theme: Theme, pictures: Pictures) -> bytes:
-    """The card of a post that has a page. `Refusal` when its words do not fit at a size that can be read."""
+    """The card of a post that has a page; of its cautions as many as fit, whole.
+
+    `Refusal` when its own words do not fit at a size that can be read.
+    """
     recipe = said.page
     assert recipe, "a teaser has no page to lead to"
     files = {**theme.print, "main.typ": theme.print["postcard.typ"]}
@@ -27,6 +30,7 @@ def postcard_pdf(said: Post, size: Size, theme: Theme, pictures: Pictures) -> by
         "title": recipe.title,
         "text": said.text,
         "changed": " ".join(said.changes),
+        "cautions": said.cautions,
         "standing": STANDING,
         "studio": said.studio,
         "address": said.address,

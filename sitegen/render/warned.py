@@ -2,6 +2,7 @@
 
 from collections.abc import Collection, Iterator
 from dataclasses import dataclass
+from itertools import chain
 from typing import Final
 
 from sitegen.check.pairs import PairLine, pair_lines
@@ -11,6 +12,7 @@ from sitegen.model.once import once
 from sitegen.model.recipe import Hazards, Recipe
 from sitegen.render.sheet_model import Caution
 
+_OPEN: Final = "Take care"
 _OF_OTHERS: Final = ("Use now", "Take care", "Pairs", "Usual")
 
 
@@ -32,7 +34,7 @@ def warned(recipe: Recipe, archive: Archive) -> Warned:
     lines = pair_lines(recipe, archive)
     usual = usual_cautions(recipe, archive)
     named = (
-        ("Take care", "warning"),
+        (_OPEN, "warning"),
         ("Answered by the author", "answered"),
         ("Good to know", "remark"),
         ("Not checked", "unchecked"),
@@ -64,6 +66,22 @@ def left_to_say(caution: Caution, said: Collection[str]) -> Caution:
     return Caution(of=caution.of, lines=tuple((label, texts) for label, texts in lines if texts))
 
 
+def gravest(recipe: Recipe, archive: Archive) -> tuple[str, ...]:
+    """Two lines at most, for where there is no room for a block.
+
+    The first is of a process whose product must be used now, else the author's first `never`, else an open pair; the
+    second is the first usual caution: their table begins with what burns eyes.
+    """
+    found = warned(recipe, archive)
+    processes = (f"{one.title.capitalize()}. {one.text}" for one in found.intended)
+    pairs = (
+        f"{line.title.capitalize()}: {line.text}" for name, lines in found.pairs if name == _OPEN for line in lines
+    )
+    first = next(chain(processes, recipe.hazards.never, pairs), "")
+    usual = next((one.says for one in found.usual), "")
+    return tuple(line for line in (first, usual) if line)
+
+
 def whole_caution(recipe: Recipe, archive: Archive) -> Caution:
     """A recipe's hazards in a booklet: all that its page says, pairs that were answered and sources, too."""
     found = warned(recipe, archive)
@@ -90,7 +108,7 @@ def _own(hazards: Hazards) -> Iterator[tuple[str, tuple[str, ...]]]:
 
 
 def _more(found: Warned) -> Iterator[tuple[str, tuple[str, ...]]]:
-    open_ = [f"{line.title}: {line.text}" for name, lines in found.pairs if name == "Take care" for line in lines]
+    open_ = [f"{line.title}: {line.text}" for name, lines in found.pairs if name == _OPEN for line in lines]
     if open_:
         yield "Pairs", tuple(open_)
     if found.usual:

@@ -99,6 +99,27 @@ def test_more_words_are_set_smaller_and_still_fit(said: Post, theme: Theme, pict
     assert " ".join(page.extract_text().split()).count("Some more words") == 20
 
 
+def test_the_gravest_hazard_and_a_usual_caution_stand_on_it_in_the_authors_and_our_own_words(
+    said: Post, theme: Theme, pictures: Pictures
+) -> None:
+    assert said.cautions[0] == "Never add acid <b>to it</b>."
+    text = " ".join(page_of(postcard_pdf(said, "a6", theme, pictures)).extract_text().split())
+    for line in said.cautions:
+        assert line in text
+    assert len(said.cautions) == 2
+    assert text.index("Come and see.") < text.index("Never add acid") < text.index("Read the hazards first")
+
+
+def test_a_caution_that_does_not_fit_is_left_out_whole_and_the_words_stay(
+    said: Post, theme: Theme, pictures: Pictures
+) -> None:
+    long = replace(said, cautions=("Never boil it.", "Far too much of a caution. " * 60))
+    text = page_of(postcard_pdf(long, "a6", theme, pictures)).extract_text()
+    assert "Never boil it." in text
+    assert "Far too much" not in text
+    assert "Come and see." in text
+
+
 def test_too_many_words_are_refused_never_cut(said: Post, theme: Theme, pictures: Pictures) -> None:
     with pytest.raises(Refusal, match="do not fit") as refused:
         postcard_pdf(replace(said, text="Far too many words. " * 100), "a6", theme, pictures)
