@@ -22,6 +22,7 @@ from sitegen.render.markdown import Voice, render
 from sitegen.render.mixture import mixture_views, needed
 from sitegen.render.page import Page
 from sitegen.render.preflight import preflights
+from sitegen.render.ready import ready
 from sitegen.render.session import session_fields
 from sitegen.render.timing import timeline_fields
 from sitegen.render.trouble_pages import step_link
@@ -61,6 +62,7 @@ def recipe_page(recipe: Recipe, frame: Frame) -> Page:
         **session_fields(recipe, frame),
         **timeline_fields(recipe, frame),
         exposures=exposure_views(recipe),
+        ready=ready(recipe, archive, views),
         layer_numbers={layer.name: n for n, layer in enumerate(recipe.layers, start=1)},
         bath=_bath(recipe, frame, path),
         warnings=computed.warnings[recipe.slug],
