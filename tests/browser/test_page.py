@@ -197,6 +197,37 @@ def test_ticks_are_kept_until_they_are_cleared(visit: Open) -> None:
     assert page.locator("input:checked[data-tick]").count() == 0
 
 
+def test_the_page_leads_on_from_the_last_step_that_is_done(visit: Open) -> None:
+    page = visit(BLUE)
+    expect(page.locator("#go-on")).to_be_hidden()
+    page.locator("[data-done]").nth(0).check()
+    page.locator("[data-done]").nth(2).check()
+    page.locator("[data-check]").first.check()
+    page.reload()
+    assert page.locator("[data-check]").first.is_checked()
+    expect(page.locator("#go-on")).to_have_text("Go on: 2 Expose, step 1")  # the stage of coating has three steps
+    page.locator("#go-on").click()
+    assert page.url.endswith("#stage-2-step-1")
+    expect(page.locator("#stage-2-step-1")).to_be_in_viewport()
+    page.locator("#clear-ticks").click()
+    expect(page.locator("#go-on")).to_be_hidden()
+
+
+def test_open_checks_are_said_once_a_stage_is_begun(visit: Open) -> None:
+    page = visit(BLUE)
+    gate = page.locator("#stage-2 .gate")
+    assert not gate.is_visible()
+    page.locator("[data-done]").first.check()
+    assert gate.is_visible()
+    for check in page.locator("#stage-1 [data-check]").all():
+        check.check()
+    assert not gate.is_visible()
+    page.locator("#stage-1 [data-check]").first.uncheck()
+    page.locator("[data-done]").first.uncheck()
+    page.locator("#stage-2 [data-done]").first.check()
+    assert gate.is_visible()
+
+
 def test_where_storage_is_refused_boxes_still_tick(context_page: Page, site: Path) -> None:
     context_page.goto((site / BLUE).as_uri())
     context_page.locator("[data-tick]").first.check()

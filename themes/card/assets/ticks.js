@@ -1,12 +1,16 @@
 "use strict";
 /*
  * Ticks: the boxes of a recipe page, kept in this browser for one revision of one recipe, so that a reload
- * beside the tray loses nothing. Where storage is refused the boxes still tick, and are not kept.
+ * beside the tray loses nothing; and the way to the step after the last one that is done. Where storage is
+ * refused the boxes still tick, and are not kept.
  */
 (function (root) {
-  const boxes = [...document.querySelectorAll("input[data-tick], input[data-need]")];
+  const boxes = [...document.querySelectorAll(
+    "input[data-tick], input[data-need], input[data-check], input[data-done]")];
+  const steps = boxes.filter((box) => "done" in box.dataset);
   const card = document.getElementById("calculator")?.dataset.card;
   const button = document.getElementById("clear-ticks");
+  const way = document.getElementById("go-on");
   if (!card || !button || boxes.length === 0) return;
 
   const key = `trayside-ticks-${card}`;
@@ -21,9 +25,19 @@
     }
   };
 
+  /** Lead to the step after the last one that is done; steps that were left out stay left out. */
+  const goOn = () => {
+    const next = steps[steps.findLastIndex((box) => box.checked) + 1];
+    way.hidden = !next || next === steps[0];
+    if (way.hidden) return;
+    way.textContent = `Go on: ${next.dataset.done}`;
+    way.href = `#${next.closest(".step").id}`;
+  };
+
   const keep = () => {
     const ticked = boxes.flatMap((box, at) => (box.checked ? [at] : []));
     button.parentElement.hidden = ticked.length === 0;
+    goOn();
     try {
       if (ticked.length > 0) root.localStorage.setItem(key, JSON.stringify(ticked));
       else root.localStorage.removeItem(key);
@@ -41,6 +55,7 @@
   const kept = new Set(recall());
   for (const [at, box] of boxes.entries()) box.checked = kept.has(at);
   button.parentElement.hidden = kept.size === 0;
+  goOn();
   document.addEventListener("change", (event) => {
     if (boxes.includes(event.target)) keep();
   });
