@@ -38,6 +38,8 @@ def key_of(number: int, finder: Finder) -> str:
         return str(code)
     if kind == "trouble":
         return f"#{path.partition('#')[2]}"
+    if kind == "water":
+        return f"water:{path.partition('#')[2]}"
     name = str(path.split("/")[1])
     return f"process:{name}" if kind == "process" else name
 
