@@ -15,7 +15,7 @@ from sitegen.compute.batch import Batch, BatchLine, Size
 from sitegen.compute.rounding import Kind
 from sitegen.model.archive import Archive
 from sitegen.model.quantity import Quantity
-from sitegen.model.recipe import Recipe
+from sitegen.model.recipe import Mixture, Recipe
 from sitegen.model.units import phrase
 from sitegen.problems import Problems, Refusal
 
@@ -93,15 +93,24 @@ def targets(recipe: Recipe, archive: Archive, found: Mapping[str, Batch], proble
     """
     used = {line.mixture for m in recipe.mixtures for line in m.lines}
     ordered = sorted(recipe.mixtures, key=lambda m: m.id in used)
-    if borrowed := borrowed_mixtures(recipe, archive):
-        place = {id_: at for at, id_ in enumerate(order_of_use(recipe, archive))}
-        ordered = sorted((*ordered, *borrowed), key=lambda m: place.get(m.id, -1))
     plans = []
-    for mixture in ordered:
+    for mixture in _by_use(ordered, recipe, archive):
         if _complete(mixture.id, found):
             with problems.at(mixture.at):
                 plans.append(target(found[mixture.id], recipe, archive, found))
     return tuple(plans)
+
+
+def _by_use(own: list[Mixture], recipe: Recipe, archive: Archive) -> list[Mixture]:
+    """Own mixtures with those of other recipes among them; one that no step links to stays behind the one before it."""
+    borrowed = borrowed_mixtures(recipe, archive)
+    if not borrowed:
+        return own
+    place = {id_: at for at, id_ in enumerate(order_of_use(recipe, archive))}
+    last = -1
+    for mixture in own:
+        last = place.setdefault(mixture.id, last)
+    return sorted((*own, *borrowed), key=lambda m: place[m.id])
 
 
 def _complete(mixture: str, found: Mapping[str, Batch]) -> bool:

@@ -1,5 +1,7 @@
 """Disputes on a phone and on a wide screen."""
 
+from playwright.sync_api import expect
+
 from tests.browser.conftest import Open
 
 REGISTER = "disputes/index.html"
@@ -25,4 +27,4 @@ def test_the_register_leads_to_the_dispute_on_the_recipe(visit: Open) -> None:
     page = visit(REGISTER)
     page.locator("#green-or-brown-iron-salt").get_by_role("link", name="IB-01 Iron-blue print").click()
     assert page.url.endswith("recipes/iron-blue/index.html#dispute-green-or-brown-iron-salt")
-    assert page.locator("#dispute-green-or-brown-iron-salt").is_visible()
+    expect(page.locator("#dispute-green-or-brown-iron-salt")).to_be_visible()

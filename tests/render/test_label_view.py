@@ -94,9 +94,12 @@ def test_the_fold_lists_rule_sum_and_threshold(found: Mapping[str, BeautifulSoup
 
 
 def test_every_derived_label_says_what_it_is(found: Mapping[str, BeautifulSoup]) -> None:
-    labels = [tag for page in found.values() for tag in page.select(".derived")]
-    assert labels
-    assert all(NOTICE in said(tag) for tag in labels)
+    """Once above the mixtures of a recipe, and with each form of a substance."""
+    pages = [page for page in found.values() if page.select(".derived")]
+    assert pages
+    for page in pages:
+        assert NOTICE in said(page)
+    assert all(NOTICE in said(tag) for page in found.values() for tag in page.select(".substance .derived"))
 
 
 def test_a_substance_shows_its_own_label_what_it_must_not_meet_and_what_is_unknown(
