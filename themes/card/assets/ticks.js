@@ -27,6 +27,7 @@
 
   /** Lead to the step after the last one that is done; steps that were left out stay left out. */
   const goOn = () => {
+    if (!way) return; // a recipe without stages
     const next = steps[steps.findLastIndex((box) => box.checked) + 1];
     way.hidden = !next || next === steps[0];
     if (way.hidden) return;
