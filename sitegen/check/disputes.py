@@ -12,7 +12,7 @@ from sitegen.check.documents import RecipeDoc
 from sitegen.check.faults import read_document
 from sitegen.check.names import check_file_name
 from sitegen.check.places import Places
-from sitegen.check.settings import Known, unknown_edition, unknown_process
+from sitegen.check.settings import Known, check_processes, unknown_edition
 from sitegen.check.values import slug_of
 from sitegen.model.dispute import Claim, Dispute
 from sitegen.model.recipe import Recipe
@@ -86,9 +86,7 @@ def shared_disputes(roots: Mapping[str, MapNode | None], known: Known, problems:
         places = Places(root=root)
         _two_sides(doc, places, problems)
         _named_after_point(name, doc, places, problems)
-        for n, process in enumerate(doc.processes):
-            if known.processes is not None and process not in known.processes:
-                problems.add(unknown_process(process, known.processes, places.value("processes", n)))
+        check_processes(doc.processes, known, places, problems)
         if doc.edition and known.editions and doc.edition not in known.editions:
             problems.add(unknown_edition(doc.edition, known.editions, places, "edition"))
         found.append(SharedDispute(dispute=dispute_of(doc, name, shared=True), processes=doc.processes))

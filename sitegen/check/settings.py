@@ -1,5 +1,6 @@
 """Settings: archive.yaml, and what the recipes' check must know of it even when it has mistakes."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from typing import cast, get_args
@@ -145,6 +146,13 @@ def unknown_edition(name: str, known: tuple[str, ...], places: Places, *field: s
         message=f"there is no edition `{name}`",
         help=did_you_mean(name, known) or f"write one of {listed}, or add it to `editions` in archive.yaml",
     )
+
+
+def check_processes(names: Sequence[str], known: Known, places: Places, problems: Problems) -> None:
+    """Each process that a shared file is drawn into is declared; nothing is said where none could be read."""
+    for n, name in enumerate(names):
+        if known.processes is not None and name not in known.processes:
+            problems.add(unknown_process(name, known.processes, places.value("processes", n)))
 
 
 def unknown_process(name: str, known: frozenset[str], at: Span) -> Problem:

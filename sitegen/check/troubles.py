@@ -11,7 +11,7 @@ from sitegen.check.faults import read_document
 from sitegen.check.ingredients import unknown_mixture
 from sitegen.check.names import check_file_name
 from sitegen.check.places import Places
-from sitegen.check.settings import Known, unknown_edition, unknown_process
+from sitegen.check.settings import Known, check_processes, unknown_edition
 from sitegen.check.trouble_documents import CauseDoc, SharedTroubleDoc, TroubleDoc
 from sitegen.check.values import parse_flag, slug_of
 from sitegen.model.recipe import Cause, Recipe, Trouble
@@ -89,7 +89,8 @@ def shared_troubles(roots: Mapping[str, MapNode | None], known: Known, problems:
         if root is None or doc is None or not sound:
             continue
         places = Places(root=root)
-        for rule in (_processes_known, _editions_known, _old_stock_told):
+        check_processes(doc.processes, known, places, problems)
+        for rule in (_editions_known, _old_stock_told):
             rule(doc, places, known, problems)
         _named_after_symptom(name, doc, places, problems)
         found.append(SharedTrouble(trouble=trouble_of(doc, name, shared=True), doc=doc, places=places))
@@ -109,12 +110,6 @@ def _named_after_symptom(name: str, doc: SharedTroubleDoc, places: Places, probl
                 notes=("a recipe overrides it by writing the same symptom",),
             )
         )
-
-
-def _processes_known(doc: SharedTroubleDoc, places: Places, known: Known, problems: Problems) -> None:
-    for n, process in enumerate(doc.processes):
-        if known.processes is not None and process not in known.processes:
-            problems.add(unknown_process(process, known.processes, places.value("processes", n)))
 
 
 def _editions_known(doc: SharedTroubleDoc, places: Places, known: Known, problems: Problems) -> None:
