@@ -5,8 +5,9 @@
 | `index` | where the documents of each kind are, and where each shard of words begins |
 | `w…` | words in order: stem, forms, rarity, and short lists of postings |
 | `e…` | the same words by their endings, for a slip in the first letters |
-| `p…` | long lists of postings, of the commonest words the weightiest |
-| `q…` | those lists whole, for words in quotes and words left out |
+| `n…` | neighbours: two words that follow each other, small ones between them, with postings as words have |
+| `p…` | long lists of postings, of the commonest words and neighbours the weightiest |
+| `q…` | those lists whole, for what is in quotes and what is left out |
 | `d…` | what is shown of a document |
 | `facets`, `s…` | what can be narrowed by (`facets.py`) |
 
@@ -15,45 +16,48 @@ length, are weighed and added, and only the sum is damped.
 (S. Robertson, H. Zaragoza, M. Taylor, Simple BM25 extension to multiple weighted fields, CIKM 2004.)
 """
 
-from collections import Counter
+from collections import Counter, defaultdict
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from functools import lru_cache
-from itertools import groupby, pairwise
+from itertools import groupby, pairwise, takewhile
 from math import log
-from typing import Final
+from typing import Final, NamedTuple
 
 from sitegen.search.document import FIELDS, KINDS, TOGETHER, Document, Field, Kind
-from sitegen.search.shards import HEAVIEST, SIGNS, Shard, cut, gap, numbers
-from sitegen.search.words import SMALL, composed, pieces, stem
+from sitegen.search.shards import HEAVIEST, SIGNS, Shard, cut, gap, numbers, spread
+from sitegen.search.words import SMALL, composed, neighbours, pieces, stem
 
 DAMPING: Final = 8
 """k1 of BM25F: how soon another occurrence adds little. Large, as the fields' weights are."""
 INLINE: Final = 48
 """Signs of postings up to which they stand beside their word."""
-WORDS_SIZE: Final = 7_000
+WORDS_SIZE: Final = 3_500
 ENDINGS_SIZE: Final = 7_000
 POSTINGS_SIZE: Final = 4_000
 """Signs a shard holds before the next is begun; a longer list of postings stands alone."""
-LOOKED_THROUGH: Final = (20, 8)
-"""Documents whose text is read for a phrase at first: in a small archive, in a large one."""
-LARGE: Final = 5_000
-"""Documents of a large archive, whose lists of postings are long enough to load."""
+NEIGHBOURS_SIZE: Final = 8_000
+"""Signs that a shard of neighbours holds on an average."""
 WEIGHTIEST: Final = 2_000
 """Documents of a word that an ordinary search looks at: a word in more of them hardly tells them apart."""
-
 
 _SIGN: Final = tuple(sign.encode() for sign in SIGNS)
 
 
 @dataclass(slots=True, kw_only=True)
-class Term:
-    """A stem while the index grows: its forms and its postings so far."""
+class Postings:
+    """The documents of a stem, or of two neighbours, while the index grows."""
 
-    forms: list[str] = field(default_factory=list)
-    postings: bytearray = field(default_factory=bytearray)
+    text: bytearray = field(default_factory=bytearray)
     documents: int = 0
     last: int = -1
+
+    def put(self, number: int, weight: float) -> None:
+        """Add the next document, with the weight that the word has in it before damping."""
+        impact = int(HEAVIEST * weight / (DAMPING + weight) + 0.5) or 1
+        self.text += gap(number - self.last - 1).encode() + _SIGN[impact]
+        self.documents += 1
+        self.last = number
 
 
 @dataclass(slots=True)
@@ -85,7 +89,12 @@ class Index:
     """An index that grows by one document after the other; `shards` then gives it in pieces."""
 
     fields: Mapping[str, Field] = field(default_factory=lambda: FIELDS)
-    terms: dict[str, Term] = field(default_factory=dict)
+    words: defaultdict[str, Postings] = field(default_factory=lambda: defaultdict(Postings))
+    """By stem."""
+    forms: dict[str, list[str]] = field(default_factory=dict)
+    """By stem, every word that was met."""
+    neighbours: defaultdict[str, Postings] = field(default_factory=lambda: defaultdict(Postings))
+    """By what `_filed` calls them."""
     stems: dict[str, str] = field(default_factory=dict)
     """Every word that was met, with its stem."""
     counts: Counter[Kind] = field(default_factory=Counter)
@@ -94,87 +103,107 @@ class Index:
 
     def add(self, document: Document) -> None:
         """File a document under the next number."""
-        weights: dict[str, float] = {}
+        words: dict[str, float] = {}
+        near: dict[str, float] = {}
         for name, group in groupby(sorted(document.filed(), key=lambda t: t[0]), key=lambda t: t[0]):
-            self._weigh(self.fields[name], [text for _, text in group], weights)
-        number = self.count
-        for word, weight in weights.items():
-            term = self.terms[word]
-            impact = int(HEAVIEST * weight / (DAMPING + weight) + 0.5) or 1
-            term.postings += gap(number - term.last - 1).encode() + _SIGN[impact]
-            term.documents += 1
-            term.last = number
+            self._weigh(self.fields[name], [text for _, text in group], words, near)
+        for found, filed in ((words, self.words), (near, self.neighbours)):
+            for key, weight in found.items():
+                filed[key].put(self.count, weight)
         self.count += 1
         self.counts[document.kind] += 1
 
-    def _weigh(self, kept: Field, texts: Iterable[str], weights: dict[str, float]) -> None:
-        """Add what a field's texts say to the weights of a document's words."""
+    def _weigh(self, kept: Field, texts: Iterable[str], words: dict[str, float], near: dict[str, float]) -> None:
+        """Add what a field's texts say to the weights of a document's words, and of its neighbours."""
         often: Counter[str] = Counter()
+        beside: Counter[str] = Counter()
         length = 0
         for text in texts:
-            count, words = _filed(text, kept.joined)
-            length += count
-            often.update(words)
+            filed = _filed(text, kept.joined)
+            length += filed.length
+            often.update(filed.words)
+            beside.update(filed.neighbours)
         even = kept.weight / (1 - kept.evens + kept.evens * length / kept.usual)
         for word, times in often.items():
             key = self.stems.get(word) or self._met(word)
-            weights[key] = weights.get(key, 0) + times * even
+            words[key] = words.get(key, 0) + times * even
+        for key, times in beside.items():
+            near[key] = near.get(key, 0) + times * even
 
     def _met(self, word: str) -> str:
         """The stem of a word that was not met before."""
         key = self.stems[word] = stem(word)
-        self.terms.setdefault(key, Term()).forms.append(word)
+        self.forms.setdefault(key, []).append(word)
         return key
 
     def shards(self) -> Iterator[Shard]:
         """The words of the index; the first is `index`, which tells where everything else is."""
         long, whole = Lists(), Lists()
-        lines: list[str] = []
-        ordered = sorted(self.terms.items())
-        for word, term in ordered:
-            place, other = term.postings.decode(), ""
-            if term.documents > WEIGHTIEST:
-                other = str(whole.put(word, place))
-                place = weightiest(place)
-            if len(place) > INLINE:
-                place = f"@{long.put(word, place)}"
-            about = (word, _forms(word, term.forms), str(self._rarity(term)), str(term.documents), place, other)
-            lines.append("\t".join(about))
+        lines = [
+            "\t".join((word, _forms(word, self.forms[word]), str(self._rarity(found)), str(found.documents), *where))
+            for word, found in sorted(self.words.items())
+            for where in [_places(word, found, long, whole)]
+        ]
         words = list(cut(lines, WORDS_SIZE))
-        ends = list(cut(sorted(_endings(ordered)), ENDINGS_SIZE))
-        starts = {"words": [_key(s[0]) for s in words], "ends": [s[0] for s in ends]}
+        ends = list(cut(sorted(_endings(self.forms)), ENDINGS_SIZE))
+        near = spread(
+            ((key, "\t".join(_places(key, found, long, whole))) for key, found in sorted(self.neighbours.items())),
+            NEIGHBOURS_SIZE,
+        )
+        starts = {"words": list(starts_of(words)), "ends": list(starts_of(ends)), "near": len(near)}
         said = {name: kept.said for name, kept in self.fields.items()}
-        looked = LOOKED_THROUGH[self.count > LARGE]
-        yield Shard(name="index", data={"fields": said, "looked": looked, "places": places(self.counts), **starts})
-        for letter, found in (("w", words), ("e", ends)):
+        yield Shard(name="index", data={"fields": said, "places": places(self.counts), **starts})
+        for letter, found in (("w", words), ("e", ends), ("n", near)):
             yield from (Shard(name=f"{letter}{n}", data="\n".join(s)) for n, s in enumerate(found))
         for letter, lists in (("p", long), ("q", whole)):
             yield from (Shard(name=f"{letter}{n}", data=text) for n, text in enumerate(lists.shards))
 
-    def _rarity(self, term: Term) -> int:
+    def _rarity(self, found: Postings) -> int:
         """Hundredths of the inverse document frequency, at least 1: whole, so that every machine agrees."""
-        share = (self.count - term.documents + 0.5) / (term.documents + 0.5)
+        share = (self.count - found.documents + 0.5) / (found.documents + 0.5)
         return max(1, round(100 * log(1 + share)))
 
 
-def _key(line: str) -> str:
-    return line.partition("\t")[0]
+def _places(key: str, found: Postings, long: Lists, whole: Lists) -> tuple[str, str]:
+    """The postings, or `@` and the `p` shard that has them; the `q` shard that has all of them, where they are many."""
+    place, other = found.text.decode(), ""
+    if found.documents > WEIGHTIEST:
+        other = str(whole.put(key, place))
+        place = weightiest(place)
+    return f"@{long.put(key, place)}" if len(place) > INLINE else place, other
+
+
+def starts_of(shards: Iterable[Sequence[str]]) -> Iterator[str]:
+    """As much of the first word of each shard of lines as tells it from the last word before; of the first nothing."""
+    before: str | None = None
+    for shard in shards:
+        first, last = (line.partition("\t")[0] for line in (shard[0], shard[-1]))
+        shared = takewhile(lambda pair: pair[0] == pair[1], zip(before or "", first, strict=False))
+        yield "" if before is None else first[: sum(1 for _ in shared) + 1]
+        before = last
+
+
+class Filed(NamedTuple):
+    """What a text is filed under: its words but the small ones, and its neighbours. `length` counts all its words."""
+
+    length: int
+    words: tuple[str, ...]
+    neighbours: tuple[str, ...]
 
 
 @lru_cache(maxsize=4096)
-def _filed(text: str, joined: bool) -> tuple[int, tuple[str, ...]]:
-    """How many words a text has, and what it is filed under: its words but the small ones, neighbours as one.
-
-    Kept for a while: the same substances and cautions come in many recipes.
-    """
+def _filed(text: str, joined: bool) -> Filed:
+    """Cut a text. Kept for a while: the same substances and cautions come in many recipes."""
     text = composed(text)
     found = pieces(text)
-    words = [word for piece in found for word in piece.words if word not in SMALL]
+    row = [word for piece in found for word in piece.words]
+    words = [word for word in row if word not in SMALL]
     words += [word for piece in found for word in piece.beside]
     if joined:
         near = (pair for pair in pairwise(found) if not text[pair[0].end : pair[1].start].strip())
         words += [one.words[-1] + other.words[0] for one, other in near]
-    return sum(len(piece.words) for piece in found), tuple(words)
+    beside = tuple(" ".join((stem(first), *between, stem(last))) for first, *between, last in neighbours(row))
+    return Filed(len(row), tuple(words), beside)
 
 
 def _forms(word: str, forms: list[str]) -> str:
@@ -182,10 +211,9 @@ def _forms(word: str, forms: list[str]) -> str:
     return ",".join(f[len(word) :] if f.startswith(word) else f"!{f}" for f in sorted(forms))
 
 
-def _endings(ordered: Iterable[tuple[str, Term]]) -> Iterator[str]:
+def _endings(forms: Mapping[str, Iterable[str]]) -> Iterator[str]:
     """Every form backwards; figures and short words have no slips."""
-    forms = (form for _, term in ordered for form in term.forms)
-    return (form[::-1] for form in forms if len(form) > 3 and form.isalpha())
+    return (form[::-1] for group in forms.values() for form in group if len(form) > 3 and form.isalpha())
 
 
 def document_shards(documents: Iterable[Document]) -> Iterator[Shard]:

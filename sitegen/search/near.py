@@ -23,7 +23,7 @@ def slips(typed: str, meant: str, most: int, *, unfinished: bool) -> int:
     >>> slips("ferricianide", "ferricyanide", 2, unfinished=False), slips("ocat", "coating", 1, unfinished=True)
     (1, 1)
     """
-    if len(typed) - len(meant) > most or (not unfinished and len(meant) - len(typed) > most):
+    if not unfinished and len(meant) - len(typed) > most:
         return FAR
     width = min(len(meant), len(typed) + most)
     before: list[int] = []

@@ -14,7 +14,7 @@ MOST: Final = 12
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Word:
-    """A word sought. `unfinished`: it may still be being typed. `quoted`: as it stands or not at all."""
+    """A word sought. `unfinished`: it may still be being typed. `quoted`: alone in quotes, to be met as it stands."""
 
     text: str
     unfinished: bool = False
@@ -29,13 +29,8 @@ class Query:
     without: tuple[str, ...] = ()
     """Words that must not be in a document."""
     phrases: tuple[tuple[str, ...], ...] = ()
-    """Words that must follow each other, small ones too."""
+    """Words that must follow each other, small ones between them too; the first and the last are not small."""
     not_phrases: tuple[tuple[str, ...], ...] = ()
-
-    @property
-    def empty(self) -> bool:
-        """Whether nothing is sought."""
-        return not self.words
 
 
 def parse_query(typed: str) -> Query:
@@ -43,31 +38,26 @@ def parse_query(typed: str) -> Query:
 
     >>> q = parse_query('iron-blue "first bath" -silver')
     >>> [w.text for w in q.words], q.without, q.phrases
-    (['iron', 'blue', 'first', 'bath'], ('silver',), (('first', 'bath'),))
+    (['iron', 'blue'], ('silver',), (('first', 'bath'),))
     """
     text = composed(typed)
-    quoted: list[Word] = []
-    phrases: list[tuple[str, ...]] = []
-    not_phrases: list[tuple[str, ...]] = []
-    for match in _QUOTED.finditer(text):
-        row = words_of(match[3])
-        if match[2]:
-            not_phrases += [row] if row else []
-        elif row:
-            phrases += [row] if len(row) > 1 else []
-            quoted += [Word(text=w, quoted=True) for w in row]
+    rows = [(bool(match[2]), _trimmed(words_of(match[3]))) for match in _QUOTED.finditer(text)]
+    phrases, not_phrases = (tuple(r for out, r in rows if out is minus and len(r) > 1) for minus in (False, True))
+    quoted, without = ([r[0] for out, r in rows if out is minus and len(r) == 1] for minus in (False, True))
     text = _QUOTED.sub(" ", text)
-    without = [w for match in _MINUS.finditer(text) for w in words_of(match[2])]
+    without += [w for match in _MINUS.finditer(text) for w in words_of(match[2])]
     loose = words_of(_MINUS.sub(" ", text))
     last = len(loose) - 1 if text[-1:].strip() else -1
     words = [Word(text=w, unfinished=n == last) for n, w in enumerate(loose)]
-    kept = [w for w in (*words, *quoted) if w.text not in SMALL or (w.unfinished and len(words) == 1)]
-    return Query(
-        words=tuple(kept[:MOST]),
-        without=tuple(without),
-        phrases=tuple(phrases),
-        not_phrases=tuple(not_phrases),
-    )
+    kept = [w for w in words if w.text not in SMALL or (w.unfinished and len(words) == 1)]
+    kept += [Word(text=w, quoted=True) for w in quoted]
+    return Query(words=tuple(kept[:MOST]), without=tuple(without), phrases=phrases, not_phrases=not_phrases)
+
+
+def _trimmed(row: tuple[str, ...]) -> tuple[str, ...]:
+    """A row without the small words at its ends, cut after `MOST`."""
+    told = [at for at, word in enumerate(row[:MOST]) if word not in SMALL]
+    return row[told[0] : told[-1] + 1] if told else ()
 
 
 def words_of(text: str) -> tuple[str, ...]:

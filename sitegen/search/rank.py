@@ -5,17 +5,16 @@ is the sum, over the words sought, of the best of each word's meanings: sureness
 that sum is then reduced by up to a third, by the share of the words' rarity that the document lacks.
 """
 
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 from typing import Any
 
 from sitegen.search.index import place
-from sitegen.search.lexicon import JOINED, SURE, Entry, Lexicon, Meant, Shelf
-from sitegen.search.query import Query, Word, words_of
-from sitegen.search.shards import numbers
-
-Row = tuple[tuple[str, ...], ...]
-"""A phrase: for each of its words the forms that stand for it."""
+from sitegen.search.lexicon import JOINED, SURE, Entry, Lexicon, Meant, Shelf, sure
+from sitegen.search.query import Query, Word
+from sitegen.search.shards import line_of, numbers
+from sitegen.search.words import neighbours
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -25,9 +24,9 @@ class Ranked:
     order: tuple[tuple[int, int], ...]
     """Document and score."""
     meant: tuple[tuple[str, ...], ...]
-    """For each word sought, the forms of what it may mean."""
+    """For each word sought, and then each two neighbours of a phrase, the forms of what it may mean."""
     unknown: tuple[str, ...] = ()
-    """Words that are like nothing filed."""
+    """Words that are like nothing filed, and neighbours that nowhere stand so."""
 
 
 class Finder:
@@ -40,10 +39,12 @@ class Finder:
 
     def rank(self, query: Query, allowed: Callable[[int], bool] = lambda _: True) -> Ranked:
         """Every document that answers. Equal scores keep the order of the documents."""
-        groups = self._groups(query)
-        best = [self._best(group, whole=word.quoted) for group, word in zip(groups, query.words, strict=True)]
+        together = [each for row in query.phrases for each in neighbours(row)]
+        sought = [*query.words, *(Word(text=" ".join(row), quoted=True) for row in together)]
+        groups = [*self._groups(query.words), *(sure(self._lexicon.together(row)) for row in together)]
+        best = [self._best(group, whole=word.quoted) for group, word in zip(groups, sought, strict=True)]
         weights = [max((m.entry.rarity for m in group), default=0) for group in groups]
-        total = sum(weights) or 1
+        total = sum(weights)
         out = self._left_out(query)
         scores: dict[int, int] = {}
         share: dict[int, int] = {}
@@ -51,7 +52,7 @@ class Finder:
             for document, score in found.items():
                 scores[document] = scores.get(document, 0) + score
                 share[document] = share.get(document, 0) + weight
-        needed = [set(found) for found, word in zip(best, query.words, strict=True) if word.quoted]
+        needed = [found for found, word in zip(best, sought, strict=True) if word.quoted]
         order = [
             (document, score * (2 * total + share[document]) // (3 * total))
             for document, score in scores.items()
@@ -59,9 +60,9 @@ class Finder:
         ]
         order.sort(key=lambda each: (-each[1], each[0]))
         return Ranked(
-            order=tuple(self._with_phrases(order, query)),
+            order=tuple(order),
             meant=tuple(tuple(f for m in group for f in m.entry.forms) for group in groups),
-            unknown=tuple(w.text for w, group in zip(query.words, groups, strict=True) if not group),
+            unknown=tuple(w.text for w, group in zip(sought, groups, strict=True) if not group),
         )
 
     def document(self, number: int) -> Any:
@@ -69,10 +70,10 @@ class Finder:
         shard, at = place(number, self._shelf("index")["places"])
         return self._shelf(f"d{shard}")[at]
 
-    def _groups(self, query: Query) -> list[list[Meant]]:
+    def _groups(self, words: Sequence[Word]) -> list[list[Meant]]:
         """The meanings of each word; two words that are filed as one share that meaning."""
-        groups = [self._lexicon.meanings(word) for word in query.words]
-        for at, (one, other) in enumerate(zip(query.words, query.words[1:], strict=False)):
+        groups = [self._lexicon.meanings(word) for word in words]
+        for at, (one, other) in enumerate(pairwise(words)):
             for meant in self._as_one(one, other):
                 for group in groups[at : at + 2]:
                     if all(m.entry.stem != meant.entry.stem for m in group):
@@ -82,7 +83,7 @@ class Finder:
     def _as_one(self, one: Word, other: Word) -> list[Meant]:
         if one.quoted or other.quoted:
             return []
-        entry = self._lexicon.exactly(one.text + other.text)
+        entry = self._lexicon.exactly(one.text + other.text, 1)
         if entry:
             return [Meant(entry, JOINED)]
         return self._lexicon.begun(one.text + other.text, None)[:2] if other.unfinished else []
@@ -104,42 +105,15 @@ class Finder:
         where = f"q{entry.whole}" if whole and entry.whole else entry.place.replace("@", "p")
         if where == entry.place:
             return numbers(where, weighed=True)
-        lines = self._shelf(where).split("\n")
-        return numbers(
-            next(line for line in lines if line.startswith(entry.stem + "\t")).partition("\t")[2], weighed=True
-        )
+        found = line_of(self._shelf(where), entry.stem)
+        assert found is not None, "a word's postings are where its entry says"
+        return numbers(found, weighed=True)
 
     def _left_out(self, query: Query) -> set[int]:
-        out: set[int] = set()
-        for word in query.without:
-            entry = self._lexicon.exactly(word)
-            if entry:
-                out |= {document for document, _ in self._postings(entry, whole=True)}
-        return out
+        words = [[self._lexicon.exactly(word)] for word in query.without]
+        phrases = [[self._lexicon.together(each) for each in neighbours(row)] for row in query.not_phrases]
+        return {document for found in (*words, *phrases) for document in self._having(found)}
 
-    def _with_phrases(self, order: list[tuple[int, int]], query: Query) -> list[tuple[int, int]]:
-        """Those of the first documents that hold every phrase and none that is to be left out."""
-        if not (query.phrases or query.not_phrases):
-            return order
-        looked = self._shelf("index")["looked"]
-        wanted, unwanted = ([self._forms(row) for row in rows] for rows in (query.phrases, query.not_phrases))
-        return [each for each in order[:looked] if self._says(each[0], wanted, unwanted)]
-
-    def _forms(self, row: tuple[str, ...]) -> Row:
-        """For each word of a phrase every form that stands for it; small words have no other."""
-        entries = ((word, self._lexicon.exactly(word)) for word in row)
-        return tuple(entry.forms if entry else (word,) for word, entry in entries)
-
-    def _says(self, number: int, wanted: Iterable[Row], unwanted: Iterable[Row]) -> bool:
-        _, title, code, _, texts, _ = self.document(number)
-        rows = [words_of(text) for text in (title, code, *(text for _, text in texts))]
-
-        def said(sought: Row) -> bool:
-            return any(_follow(row[at:], sought) for row in rows for at in range(len(row) - len(sought) + 1))
-
-        return all(map(said, wanted)) and not any(map(said, unwanted))
-
-
-def _follow(row: tuple[str, ...], sought: Row) -> bool:
-    """Whether a row begins with one of the forms of each word sought."""
-    return all(word in forms for word, forms in zip(row, sought, strict=False))
+    def _having(self, entries: Iterable[Entry | None]) -> set[int]:
+        """The documents that have every one of some entries."""
+        return set.intersection(*(set(self._best(sure(entry), whole=True)) for entry in entries))

@@ -76,6 +76,29 @@ def undigits(text: str) -> int:
     return number
 
 
+def spread(lines: Iterable[tuple[str, str]], size: int) -> list[list[str]]:
+    """Lines of a key and what it says, in shards that `spread_to` finds by the key, of `size` signs on an average."""
+    held = [(key, f"{key}\t{said}") for key, said in lines]
+    found: list[list[str]] = [[] for _ in range(sum(len(line) + 1 for _, line in held) // size | 1)]
+    for key, line in held:
+        found[spread_to(key, len(found))].append(line)
+    return found
+
+
+def spread_to(key: str, shards: int) -> int:
+    """The shard of a key: its bytes as one number, modulo the number of shards, which is odd.
+
+    >>> spread_to("first bath", 7)
+    3
+    """
+    return int.from_bytes(key.encode(), "big") % shards
+
+
+def line_of(shard: str, key: str) -> str | None:
+    """What a shard of lines says of a key."""
+    return next((line[len(key) + 1 :] for line in shard.split("\n") if line.startswith(f"{key}\t")), None)
+
+
 def cut(lines: Iterable[str], size: int) -> Iterator[list[str]]:
     """Lines in order, as many to a shard as stay under `size` signs, at least one."""
     held: list[str] = []

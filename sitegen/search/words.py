@@ -6,6 +6,7 @@ of the Snowball project's English stemmer: the index tells which forms a stem wa
 
 import re
 import unicodedata
+from collections.abc import Iterable, Iterator
 from functools import lru_cache
 from typing import Final, NamedTuple
 
@@ -95,6 +96,22 @@ def _named(kind: str | None, text: str) -> tuple[tuple[str, ...], tuple[str, ...
     return (text.replace(",", "."),), ()
 
 
+def neighbours(row: Iterable[str]) -> Iterator[tuple[str, ...]]:
+    """Each word of a row but the small ones with the next such word, small ones that stand between them included.
+
+    >>> list(neighbours(("on", "top", "of", "the", "wet", "paper")))
+    [('top', 'of', 'the', 'wet'), ('wet', 'paper')]
+    """
+    run: tuple[str, ...] = ()
+    for word in row:
+        if word not in SMALL:
+            if run:
+                yield (*run, word)
+            run = (word,)
+        elif run:
+            run += (word,)
+
+
 def fold(word: str) -> str:
     """A word as it is compared: no case, accents, apostrophes or brackets, one spelling.
 
@@ -127,11 +144,11 @@ def stem(word: str) -> str:
 def beginning(word: str) -> str:
     """What a word shares with all that is filed with it, so that it can be looked up without a stemmer.
 
-    >>> beginning("dry"), beginning("coat"), beginning("solubility")
-    ('dr', 'coa', 'solub')
+    >>> beginning("up"), beginning("dry"), beginning("coat"), beginning("solubility")
+    ('up', 'dr', 'coa', 'solub')
     """
     size = len(word)
-    return word[: max(min(3, size - 1), -(-size // 2))]
+    return word[: max(2, min(3, size - 1), -(-size // 2))]
 
 
 @lru_cache(maxsize=1 << 16)

@@ -1,5 +1,6 @@
 """The index: found by every way a thing is called, in an order that is always the same."""
 
+from bisect import bisect_right
 from collections.abc import Mapping
 from typing import Any
 
@@ -10,10 +11,10 @@ from hypothesis import strategies as st
 from sitegen.compute.whole import Computed
 from sitegen.render.search_index import script, shards
 from sitegen.search.document import KINDS, TOGETHER
-from sitegen.search.index import place, places
+from sitegen.search.index import place, places, starts_of
 from sitegen.search.query import parse_query
 from sitegen.search.rank import Finder
-from sitegen.search.shards import Shard
+from sitegen.search.shards import Shard, cut
 from tests.search.conftest import count_of, recipe, small
 
 
@@ -62,3 +63,11 @@ def test_of_a_common_word_an_ordinary_search_sees_the_weightiest_and_a_quoted_on
     for typed, titles in (("tea ", "BD"), ('"tea"', "ABCD"), ("b -tea ", ""), ('"tea" -b ', "ACD")):
         order = found.rank(parse_query(typed)).order
         assert sorted(found.document(n)[1][-1] for n, _ in order) == list(titles), typed
+
+
+@given(st.lists(st.text("abé", min_size=1), unique=True).map(sorted), st.integers(1, 20))
+def test_a_shard_is_found_by_the_little_of_its_first_word_that_is_kept(words: list[str], size: int) -> None:
+    shards = list(cut(words, size))
+    starts = list(starts_of(shards))
+    assert [shards[bisect_right(starts, word) - 1].count(word) for word in words] == [1] * len(words)
+    assert all(start == shard[0][: len(start)] for start, shard in zip(starts, shards, strict=True))

@@ -9,11 +9,17 @@ from sitegen.search.query import MOST, parse_query
 
 def test_words_phrases_and_what_is_left_out_are_told_apart() -> None:
     query = parse_query('toner "first baths" -silver -"hot water" 10 %')
-    assert [w.text for w in query.words] == ["toner", "10%", "first", "baths"]
-    assert [w.quoted for w in query.words] == [False, False, True, True]
+    assert [w.text for w in query.words] == ["toner", "10%"]
     assert query.without == ("silver",)
     assert query.phrases == (("first", "baths"),)
     assert query.not_phrases == (("hot", "water"),)
+
+
+def test_in_quotes_small_words_count_between_others_and_one_word_stands_alone() -> None:
+    query = parse_query('"the top of the paper" "a bath" -"the silver" "of the"')
+    assert query.phrases == (("top", "of", "the", "paper"),)
+    assert [(w.text, w.quoted) for w in query.words] == [("bath", True)]
+    assert query.without == ("silver",)
 
 
 @pytest.mark.parametrize(("typed", "unfinished"), [("iron bl", "bl"), ("iron bl ", ""), ('bl "first bath', "")])

@@ -3,6 +3,8 @@
 from statistics import fmean
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
 from sitegen.search.query import parse_query
 from sitegen.search.rank import Finder
@@ -75,9 +77,33 @@ def test_judged_queries_stay_well_answered(finder: Finder, kind: str, floor: flo
     assert fmean(success(*each) for each in orders) >= 0.9
 
 
-def test_in_a_large_archive_a_phrase_is_sought_in_the_likeliest_documents(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr("sitegen.search.index.LARGE", 5)
-    many = [recipe(f"First bath {n}") for n in range(30)]
-    assert len(found(small(*many), '"first bath"')) == 8
-    monkeypatch.setattr("sitegen.search.index.LARGE", 500)
-    assert len(found(small(*many), '"first bath"')) == 20
+def test_a_phrase_is_found_wherever_it_stands_and_ranked_by_where() -> None:
+    inside = [recipe(f"Ink {n}", ("steps", "then comes the first bath")) for n in range(60)]
+    finder = small(*inside, recipe("First bath"), recipe("Bath first"))
+    order = found(finder, '"first bath"')
+    assert order[0] == "First bath"
+    assert sorted(order[1:]) == sorted(f"Ink {n}" for n in range(60))
+
+
+def test_small_words_inside_a_phrase_count_and_those_at_its_ends_do_not() -> None:
+    finder = small(recipe("A", ("steps", "on top of the wet paper")), recipe("B", ("steps", "top wet paper")))
+    assert found(finder, '"on top of the wet paper"') == ["A"]
+    assert found(finder, '"top wet paper"') == ["B"]
+    assert found(finder, '"top of wet paper"') == []
+    assert found(finder, '"the wet papers"') == ["A", "B"]
+    assert found(finder, '"top of the"') == ["A", "B"]
+
+
+def test_a_phrase_does_not_run_from_one_text_into_the_next() -> None:
+    finder = small(recipe("Tea", ("steps", "the first"), ("steps", "bath of silver")))
+    assert found(finder, '"first bath"') == []
+    assert finder.rank(parse_query('"first bath"')).unknown == ("first bath",)
+
+
+@given(st.lists(st.lists(st.sampled_from(("tea", "bath", "of", "the", "iron")), max_size=9), max_size=6), st.data())
+def test_neighbours_find_what_reading_every_text_finds(texts: list[list[str]], data: st.DataObject) -> None:
+    finder = small(*(recipe("X", ("steps", " ".join(text))) for text in texts))
+    pair = data.draw(st.sampled_from(("tea bath", "bath of iron", "iron tea", "tea of the bath", "bath the tea")))
+    expected = {n for n, text in enumerate(texts) if f" {pair} " in f" {' '.join(text)} "}
+    assert {n for n, _ in finder.rank(parse_query(f'"{pair}"')).order} == expected
+    assert expected.isdisjoint(n for n, _ in finder.rank(parse_query(f'tea bath iron -"{pair}" ')).order)

@@ -3,7 +3,7 @@
 from hypothesis import given
 from hypothesis import strategies as st
 
-from sitegen.search.shards import SIGNS, cut, digits, gap, in_gaps, numbers, undigits
+from sitegen.search.shards import SIGNS, cut, digits, gap, in_gaps, line_of, numbers, spread, spread_to, undigits
 
 ASCENDING = st.lists(st.integers(0, 200_000), unique=True).map(sorted)
 
@@ -33,3 +33,11 @@ def test_a_cut_list_keeps_its_lines_and_its_size(lines: list[str], size: int) ->
     shards = list(cut(lines, size))
     assert [line for shard in shards for line in shard] == lines
     assert all(len(shard) == 1 or sum(map(len, shard)) <= size for shard in shards)
+
+
+@given(st.dictionaries(st.text("ab °é", min_size=1), st.text("AB@1"), min_size=1), st.integers(1, 60))
+def test_what_is_spread_is_found_by_its_key(said: dict[str, str], size: int) -> None:
+    shards = ["\n".join(lines) for lines in spread(said.items(), size)]
+    assert len(shards) % 2
+    assert {key: line_of(shards[spread_to(key, len(shards))], key) for key in said} == said
+    assert all(line_of(shard, "c") is None for shard in shards)

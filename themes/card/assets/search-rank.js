@@ -5,11 +5,11 @@
  * order is that of sitegen/search/ (lexicon.py, near.py, rank.py, shards.py), its twin.
  */
 (function (root) {
-  const { beginning, unbent, wordsOf } = root.traysideWords;
+  const { beginning, unbent, neighbours } = root.traysideWords;
   const SIGNS = "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789-_";
   const VALUE = Object.fromEntries([...SIGNS].map((sign, value) => [sign, value]));
   const [SURE, BEGUN, SLIPPED, JOINED] = [100, 60, [0, 64, 40], 90];
-  const [MOST_BEGUN, MOST_NEAR, SHARDS, FAR, LAST] = [12, 6, 3, 9, "\uffff"];
+  const [MOST_BEGUN, MOST_NEAR, SHARDS, FAR, LAST] = [12, 6, 6, 9, "\uffff"];
 
   const shelf = root.traysideShelf ??= {};
   const coming = {};
@@ -28,6 +28,8 @@
     delete coming[path];
     throw error;
   });
+
+  const all = (awaited) => Promise.all(awaited);
 
   /** What a shard holds. */
   const need = async (name) => {
@@ -53,9 +55,9 @@
 
   /** Slips between two words, FAR when over `most`; unfinished: to the nearest beginning of `meant`. */
   const slips = (typed, meant, most, unfinished) => {
-    if (typed.length - meant.length > most || (!unfinished && meant.length - typed.length > most)) return FAR;
+    if (!unfinished && meant.length - typed.length > most) return FAR;
     const width = Math.min(meant.length, typed.length + most);
-    let [earlier, before, row] = [[], [], Array.from({ length: width + 1 }, (_, at) => at)];
+    let [earlier, before, row] = [[], [], [...Array(width + 1).keys()]];
     for (let i = 1; i <= typed.length; i += 1) {
       [earlier, before, row] = [before, row, [i]];
       const sign = typed[i - 1];
@@ -72,12 +74,12 @@
   };
 
   /** The shards that may hold words with that start, those around `about` when they are too many. */
-  const shardsOf = (starts, start, about) => {
+  const shardsOf = (starts, start, about, most) => {
     if (!starts.length) return [];
-    const [first, middle, last] = [start, about, start + LAST].map((word) =>
-      Math.max(0, starts.findLastIndex((begins) => begins <= word)));
-    const low = Math.max(first, Math.min(middle - (SHARDS >> 1), last - SHARDS + 1));
-    return Array.from({ length: Math.min(last - low + 1, SHARDS) }, (_, at) => low + at);
+    const [first, middle, last] = [start, about, start + LAST]
+      .map((word) => starts.findLastIndex((begins) => begins <= word));
+    const low = Math.max(first, Math.min(middle - (most >> 1), last - most + 1));
+    return Array.from({ length: Math.min(last - low + 1, most) }, (_, at) => low + at);
   };
 
   const read = {};
@@ -89,28 +91,32 @@
     return { stem: word, forms: spelled, rarity: Number(rarity), count: Number(count), place, whole };
   });
 
-  /** The words that begin so, those next to `text` when they are many. */
-  const around = async (text, start = beginning(text)) => {
+  /** The words that begin so, those next to `text` when they are in more than `most` shards. */
+  const around = async (text, start = beginning(text), most = SHARDS) => {
     const { words } = await need("index");
-    return (await Promise.all(shardsOf(words, start, text).map(entries))).flat();
+    return (await all(shardsOf(words, start, text, most).map(entries))).flat();
   };
 
   /** The most frequent of some entries. */
   const frequent = (most, found) =>
     found.sort((one, other) => other.count - one.count || (one.stem < other.stem ? -1 : 1)).slice(0, most);
 
-  /** The entry that the word is a form of; failing that, one with a form that only ends otherwise. */
-  const exactly = async (text) => {
-    const held = await around(text);
-    const bare = unbent(text);
-    return held.find(({ forms }) => forms.includes(text)) ??
-      held.find(({ forms }) => forms.some((form) => unbent(form) === bare));
+  /**
+   * The entry that the word is a form of; failing that, one with a form that only ends otherwise. It nearly always
+   * lies where the word itself or its stem would be filed, so those shards are asked for first.
+   */
+  const exactly = async (text, most) => {
+    const own = ({ forms }) => forms.includes(text);
+    const alike = ({ forms }) => forms.some((form) => unbent(form) === unbent(text));
+    const near = (await all([text, unbent(text)].map((word) => around(word, word, 1)))).flat();
+    const held = near.some(own) ? near : await around(text, beginning(text), most);
+    return held.find(own) ?? held.find(alike);
   };
 
   /** Words other than `own` that the letters begin; one letter begins too many. */
   const begun = async (text, own) => {
     if (text.length < 2) return [];
-    const found = (await around(text)).filter((entry) => entry !== own && entry.forms.some((form) => form.startsWith(text)));
+    const found = (await around(text, beginning(text + LAST))).filter((entry) => entry !== own && entry.forms.some((form) => form.startsWith(text)));
     return frequent(MOST_BEGUN, found).map((entry) => ({ entry, surely: BEGUN }));
   };
 
@@ -127,18 +133,20 @@
   /** Words with a slip in their first letters. */
   const byEnding = async (text, most) => {
     const turned = backwards(text);
-    const shards = shardsOf((await need("index")).ends, turned.slice(0, 3), turned).slice(0, SHARDS - 1);
-    const held = (await Promise.all(shards.map((shard) => need(`e${shard}`)))).flatMap((text) => text.split("\n"));
+    const shards = shardsOf((await need("index")).ends, turned.slice(0, 3), turned, 2);
+    const held = (await all(shards.map((shard) => need(`e${shard}`)))).flatMap((text) => text.split("\n"));
     const near = held.map((form) => [slips(turned, form, most, false), form]).filter(([far]) => far < FAR)
       .sort(([far, form], [other, beside]) => far - other || (form < beside ? -1 : 1)).slice(0, MOST_NEAR);
-    return [...new Set(await Promise.all(near.map(([, form]) => exactly(backwards(form)))))].filter(Boolean);
+    return [...new Set(await all(near.map(([, form]) => exactly(backwards(form)))))].filter(Boolean);
   };
+
+  const sure = (entry) => entry ? [{ entry, surely: SURE }] : [];
 
   /** What a typed word may mean: itself, what it may become, failing both what is a slip or two away. */
   const meanings = async (word) => {
     const { text, quoted, unfinished } = word;
     const own = await exactly(text);
-    const found = own ? [{ entry: own, surely: SURE }] : [];
+    const found = sure(own);
     if (quoted) return found;
     if (unfinished || !own) found.push(...await begun(text, own));
     const most = slipsAllowed(text);
@@ -150,15 +158,15 @@
   const asOne = async (one, other) => {
     if (one.quoted || other.quoted) return [];
     const text = one.text + other.text;
-    const entry = await exactly(text);
+    const entry = await exactly(text, 1);
     if (entry) return [{ entry, surely: JOINED }];
     return other.unfinished ? (await begun(text)).slice(0, 2) : [];
   };
 
   const groupsOf = async (words) => {
-    const [groups, pairs] = await Promise.all([
-      Promise.all(words.map(meanings)),
-      Promise.all(words.slice(1).map((other, at) => asOne(words[at], other))),
+    const [groups, pairs] = await all([
+      all(words.map(meanings)),
+      all(words.slice(1).map((other, at) => asOne(words[at], other))),
     ]);
     pairs.forEach((pair, at) => {
       for (const meant of pair) {
@@ -172,21 +180,32 @@
 
   /** What a shard says of a word or an id. */
   const lineOf = async (shard, key) =>
-    (await need(shard)).split("\n").find((line) => line.startsWith(`${key}\t`)).slice(key.length + 1);
+    (await need(shard)).split("\n").find((line) => line.startsWith(`${key}\t`))?.slice(key.length + 1);
 
-  /** Goes through a word's postings; of the commonest words the weightiest only, unless `all`. */
-  const postings = async ({ stem, place, whole }, all, take) => {
-    const shard = all && whole ? `q${whole}` : place.replace("@", "p");
-    numbers(shard === place ? place : await lineOf(shard, stem), true, take);
+  /** The two neighbours as an entry, where they stand so anywhere. Rarities are logarithms, so both have the sum. */
+  const entryOf = async (row) => {
+    const [one, other] = await all([row[0], row.at(-1)].map((word) => exactly(word)));
+    if (!one || !other) return null;
+    const stem = [one.stem, ...row.slice(1, -1), other.stem].join(" ");
+    const { near } = await need("index");
+    const shard = new TextEncoder().encode(stem).reduce((number, byte) => (number * 256 + byte) % near, 0);
+    const [place, whole] = (await lineOf(`n${shard}`, stem))?.split("\t") ?? [];
+    return place && { stem, forms: [...one.forms, ...other.forms], rarity: one.rarity + other.rarity, place, whole };
   };
 
-  /** For each document the best of the meanings; guesses count no rarer than the commonest of them. */
-  const bestOf = async (group, all) => {
+
+  /**
+   * For each document the best of the meanings; guesses count no rarer than the commonest of them.
+   * Of the commonest words the weightiest documents only, unless `every` one is asked for.
+   */
+  const bestOf = async (group, every) => {
     const rarity = Math.min(...group.filter(({ surely }) => surely !== JOINED).map(({ entry }) => entry.rarity));
     const best = new Map();
-    await Promise.all(group.map(({ entry, surely }) => {
-      const worth = surely * (surely === SURE || surely === JOINED ? entry.rarity : rarity);
-      return postings(entry, all, (number, weight) => {
+    await all(group.map(async ({ entry, surely }) => {
+      const { place, whole } = entry;
+      const worth = surely * (surely < JOINED ? rarity : entry.rarity);
+      const shard = every && whole ? `q${whole}` : place.replace("@", "p");
+      numbers(shard === place ? place : await lineOf(shard, entry.stem), true, (number, weight) => {
         if (worth * weight > (best.get(number) ?? 0)) best.set(number, worth * weight);
       });
     }));
@@ -201,35 +220,26 @@
     return (await need(`d${shard + Math.floor(at / together)}`))[at % together];
   };
 
-  /** For each word of a phrase every form that stands for it; small words have no other. */
-  const formsOf = (row) => Promise.all(row.map(async (word) => (await exactly(word))?.forms ?? [word]));
-
-  const follow = (row, sought) => row.some((_, at) => sought.every((forms, by) => forms.includes(row[at + by])));
-
-  /** Whether a document holds every phrase, and none that is to be left out. */
-  const says = async (number, wanted, unwanted) => {
-    const [, title, code, , texts] = await documentOf(number);
-    const rows = [title, code, ...texts.map(([, text]) => text)].map(wordsOf);
-    const said = (sought) => rows.some((row) => follow(row, sought));
-    return wanted.every(said) && !unwanted.some(said);
+  /** The documents that have every one of some entries. */
+  const having = async (entries) => {
+    const [first, ...others] = await all(entries.map(async (entry) => bestOf(sure(await entry), true)));
+    return [...first.keys()].filter((number) => others.every((found) => found.has(number)));
   };
 
   /**
    * Every document that answers: order of [number, score], best first and equal ones by number, with the
-   * forms of what each word was taken to mean and the words that are like nothing filed. `more` tells that not
-   * every document was looked at: of a common word the weightiest, for a phrase the first (`left`: `times`
-   * as many can be asked for).
+   * forms of what each word (and each two of a phrase) was taken to mean and those that are like nothing filed.
+   * `more` tells that not every document was looked at, but of a common word the weightiest.
    */
-  const rank = async (query, times = 1) => {
-    const { words, without, phrases, notPhrases } = query;
-    const groups = await groupsOf(words);
-    const best = await Promise.all(groups.map((group, at) => bestOf(group, words[at].quoted)));
+  const rank = async ({ words, without, phrases, notPhrases }) => {
+    const together = phrases.flatMap(neighbours);
+    const sought = [...words, ...together.map((row) => ({ text: row.join(" "), quoted: true }))];
+    const groups = [...await groupsOf(words), ...(await all(together.map(entryOf))).map(sure)];
+    const best = await all(groups.map((group, at) => bestOf(group, sought[at].quoted)));
     const weights = groups.map((group) => Math.max(0, ...group.map(({ entry }) => entry.rarity)));
-    const total = weights.reduce((sum, weight) => sum + weight, 0) || 1;
-    const out = new Set();
-    for (const entry of await Promise.all(without.map(exactly))) {
-      if (entry) await postings(entry, true, (number) => out.add(number));
-    }
+    const total = weights.reduce((sum, weight) => sum + weight, 0);
+    const unwanted = [...without.map((word) => [exactly(word)]), ...notPhrases.map((row) => neighbours(row).map(entryOf))];
+    const out = new Set((await all(unwanted.map(having))).flat());
     const scores = new Map();
     best.forEach((found, at) => {
       for (const [number, score] of found) {
@@ -237,23 +247,14 @@
         scores.set(number, [sum + score, share + weights[at]]);
       }
     });
-    const needed = best.filter((_, at) => words[at].quoted);
-    let order = [...scores].filter(([number]) => !out.has(number) && needed.every((found) => found.has(number)))
+    const needed = best.filter((_, at) => sought[at].quoted);
+    const order = [...scores].filter(([number]) => !out.has(number) && needed.every((found) => found.has(number)))
       .map(([number, [sum, share]]) => [number, Math.floor(sum * (2 * total + share) / (3 * total))])
       .sort((one, other) => other[1] - one[1] || one[0] - other[0]);
-    const checked = phrases.length + notPhrases.length > 0;
-    const common = groups.some((group, at) => !words[at].quoted && group.some(({ entry }) => entry.whole));
-    const looked = times * (await need("index")).looked;
-    const left = checked && order.length > looked;
-    if (checked) {
-      const [wanted, unwanted] = await Promise.all([phrases, notPhrases].map((rows) => Promise.all(rows.map(formsOf))));
-      order = order.slice(0, looked);
-      const kept = await Promise.all(order.map(([number]) => says(number, wanted, unwanted)));
-      order = order.filter((_, at) => kept[at]);
-    }
+    const more = groups.some((group, at) => !sought[at].quoted && group.some(({ entry }) => entry.whole));
     const meant = groups.map((group) => group.flatMap(({ entry }) => entry.forms));
-    const unknown = words.filter((_, at) => !groups[at].length).map(({ text }) => text);
-    return { order, meant, unknown, left, more: left || common };
+    const unknown = sought.filter((_, at) => !groups[at].length).map(({ text }) => text);
+    return { order, meant, unknown, more };
   };
 
   root.traysideRank = Object.freeze({ rank, once, need, lineOf, numbers, documentOf, VALUE });

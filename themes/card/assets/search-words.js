@@ -29,7 +29,7 @@
   };
 
   /** What a word shares with all that is filed with it, so that it can be looked up without a stemmer. */
-  const beginning = (word) => word.slice(0, Math.max(Math.min(3, word.length - 1), Math.ceil(word.length / 2)));
+  const beginning = (word) => word.slice(0, Math.max(2, Math.min(3, word.length - 1), Math.ceil(word.length / 2)));
 
   /** A word without the ending of a plural or participle: how a form that was never filed is looked up. */
   const unbent = (word) => word.replace(/^([a-z]{3,}?)(?:(?:ing|e)?s|e?d|ing|e)$/, "$1");
@@ -57,23 +57,33 @@
 
   const wordsOf = (text) => pieces(text).flatMap(({ words }) => words);
 
+  const isTold = (word) => !SMALL.has(word);
+
+  /** Each word of a row but the small ones with the next such word, small ones that stand between them included. */
+  const neighbours = (row) => {
+    const told = row.flatMap((word, at) => isTold(word) ? [at] : []);
+    return told.slice(1).map((at, before) => row.slice(told[before], at + 1));
+  };
+
   /** What was typed, taken apart: words, words left out, phrases, phrases left out. Any text is a query. */
   const parse = (typed) => {
-    const [quoted, phrases, notPhrases] = [[], [], []];
+    const [quoted, without, phrases, notPhrases] = [[], [], [], []];
     const loose = typed.normalize("NFC").replace(/(^|\s)([-−]?)"([^"]*)"?/g, (all, before, minus, text) => {
-      const row = wordsOf(text);
-      if (minus ? row.length : row.length > 1) (minus ? notPhrases : phrases).push(row);
-      if (!minus) quoted.push(...row.map((word) => ({ text: word, quoted: true })));
+      const row = wordsOf(text).slice(0, MOST);
+      const told = row.filter(isTold);
+      if (told.length > 1) (minus ? notPhrases : phrases).push(row.slice(row.indexOf(told[0]), row.findLastIndex(isTold) + 1));
+      else (minus ? without : quoted).push(...told);
       return " ";
     });
     const minus = /(^|\s)[-−](\p{L}\S*)/gu;
-    const without = [...loose.matchAll(minus)].flatMap((match) => wordsOf(match[2]));
+    without.push(...[...loose.matchAll(minus)].flatMap((match) => wordsOf(match[2])));
     const found = wordsOf(loose.replace(minus, " "));
     const last = /\S$/.test(loose) ? found.length - 1 : -1;
-    const words = [...found.map((text, at) => ({ text, unfinished: at === last })), ...quoted]
-      .filter(({ text, unfinished }) => !SMALL.has(text) || (unfinished && found.length === 1));
+    const words = found.map((text, at) => ({ text, unfinished: at === last }))
+      .filter(({ text, unfinished }) => isTold(text) || (unfinished && found.length === 1))
+      .concat(quoted.map((text) => ({ text, quoted: true })));
     return { words: words.slice(0, MOST), without, phrases, notPhrases };
   };
 
-  root.traysideWords = Object.freeze({ beginning, unbent, pieces, wordsOf, parse });
+  root.traysideWords = Object.freeze({ beginning, unbent, pieces, neighbours, parse });
 })(globalThis);
