@@ -1,13 +1,13 @@
 """What all tests share: the `--bless` switch and the golden files behind it."""
 
-import os
-import shutil
 from collections.abc import Callable, Iterator
 from pathlib import Path
 
 import pytest
 from hypothesis import settings
 from playwright.sync_api import Browser, sync_playwright
+
+from tests.chromium import launch
 
 # `desk` while writing, `ci` before a release: `pytest --hypothesis-profile=ci`. Times vary with the machine,
 # and a slow example is no failure.
@@ -43,11 +43,7 @@ def browser() -> Iterator[Browser]:
 
     Never skipped: where there is no Chromium, these tests fail and say how to name one.
     """
-    program = os.environ.get("TRAYSIDE_CHROMIUM") or shutil.which("chromium")
-    assert program, "no Chromium found: install the system's, or name one in TRAYSIDE_CHROMIUM"
     with sync_playwright() as playwright:
-        browser = playwright.chromium.launch(
-            executable_path=program, args=["--no-sandbox", "--disable-gpu", "--disable-dev-shm-usage"]
-        )
+        browser = launch(playwright)
         yield browser
         browser.close()

@@ -10,7 +10,6 @@ last keystroke, where all shards were there) to the results on the page.
 
 import gzip
 import re
-import shutil
 import statistics
 import sys
 import tempfile
@@ -33,6 +32,7 @@ from sitegen.search.query import parse_query
 from sitegen.search.rank import Finder
 from sitegen.search.shards import Shard
 from tests.bench.many import CONTENT, many
+from tests.chromium import launch
 from tests.search.conftest import count_of
 from tests.search.judged import graded
 
@@ -107,10 +107,8 @@ def loads(held: Mapping[str, Shard], sizes: Mapping[str, int]) -> Iterator[tuple
 
 def shown(site: Path) -> list[float]:
     """Milliseconds from the last shard to the results, in Chromium, for judged queries typed one after the other."""
-    program = shutil.which("chromium")
-    assert program, "no Chromium found"
     with sync_playwright() as playwright:
-        browser = playwright.chromium.launch(executable_path=program, args=["--no-sandbox", "--disable-gpu"])
+        browser = launch(playwright)
         page = browser.new_page()
         page.goto((site / "index.html").as_uri())
         page.wait_for_load_state()

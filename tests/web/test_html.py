@@ -23,6 +23,7 @@ from sitegen.read.theme import read_theme
 from sitegen.render.bundle import bundle
 from sitegen.render.edition import edition_pages, editions
 from sitegen.render.sealed import sealed_edition, sealing
+from tests.java import BRIEFLY
 
 ROOT = Path(__file__).parents[2]
 KEPT = ROOT / ".cache" / "npm"
@@ -89,7 +90,7 @@ def said(jar: Path, addresses: list[str]) -> list[Message]:
     """Everything the checker says of the pages."""
     loopback = ["allow-forbidden-hosts=true", "allowed-address-type=all"]
     settings = [f"-Dnu.validator.servlet.{setting}" for setting in loopback]
-    command = ["java", *settings, "-jar", str(jar), "--format", "json", *addresses]
+    command = ["java", *BRIEFLY, *settings, "-jar", str(jar), "--format", "json", *addresses]
     result = subprocess.run(command, check=False, capture_output=True, text=True, timeout=900)
     found: list[Message] = json.loads(result.stderr)["messages"]
     return found
