@@ -1,10 +1,12 @@
 """Answers as data: quantities as decimal strings, exact and rounded apart."""
 
+from collections.abc import Mapping
 from fractions import Fraction
 from typing import Any
 
 from sitegen.compute.rounding import Kind, Shown, ladders, show
 from sitegen.compute.scale import BASE_UNIT, Scaled, ScaledLine, ScaledMixture
+from sitegen.compute.together import Stock, Thing, Together
 from sitegen.model.archive import Measuring
 from sitegen.model.quantity import Quantity, exact_text
 
@@ -30,16 +32,59 @@ def _json(low: str, high: str, unit: str) -> Json:
     return {"value": low, **({"to": high} if low != high else {}), "unit": unit}
 
 
-def scaled_json(scaled: Scaled) -> Json:
-    """The answer of `trayside scale`."""
-    wanted = scaled.mixtures[-1]
+def together_json(found: Together, baths: Mapping[str, Json]) -> Json:
+    """The answer of `trayside scale`; `baths` are sessions by mixture.
+
+    The figures of a question that stands alone are on the top level, too.
+    """
+    recipe = found.answers[0].target.recipe
+    asked = [_asked(answer, baths.get(answer.target.local)) for answer in found.answers]
     return {
-        "recipe": scaled.target.recipe,
+        "recipe": recipe,
+        **(asked[0] if len(asked) == 1 else {}),
+        "asked": asked,
+        "mixtures": [_mixture(m, recipe) for m in found.batches],
+        "total": {
+            "mixtures": [_stock(stock, recipe) for stock in found.stocks],
+            "ingredients": [_thing(thing) for thing in found.things],
+            "unmeasured": [
+                {"of": one.of, "name": one.name, "written": one.written, "into": one.batch} for one in found.unmeasured
+            ],
+        },
+        "warnings": list(found.warnings),
+    }
+
+
+def _asked(scaled: Scaled, bath: Json | None) -> Json:
+    return {
         "mixture": scaled.target.local,
         "factor": exact_text(scaled.factor),
-        "makes": _makes(wanted),
-        "mixtures": [_mixture(m, scaled) for m in scaled.mixtures],
-        "warnings": list(scaled.warnings),
+        "makes": _makes(scaled.mixtures[-1]),
+        **({"bath": bath} if bath else {}),
+    }
+
+
+def _stock(stock: Stock, recipe: str) -> Json:
+    plan, unit = stock.batch.plan, _unit(stock.batch)
+    return {
+        "of": local_id(plan.id, recipe),
+        "name": plan.name,
+        "exact": _makes(stock.batch),
+        "measure": shown_json(stock.batch.shown),
+        "for": [
+            {"mixture": local_id(share.taker, recipe), "exact": quantity_json(share.makes, share.makes, unit)}
+            for share in stock.shares
+        ],
+    }
+
+
+def _thing(thing: Thing) -> Json:
+    return {
+        "of": thing.of,
+        "name": thing.name,
+        "exact": quantity_json(thing.low, thing.high, BASE_UNIT[thing.kind]),
+        "measure": shown_json(thing.shown),
+        "notes": list(thing.said()),
     }
 
 
@@ -49,17 +94,20 @@ def local_id(mixture: str, recipe: str) -> str:
 
 
 def _makes(mixture: ScaledMixture) -> Json:
-    unit = "ml" if mixture.plan.size == "volume" else "g"
-    return quantity_json(mixture.makes, mixture.makes, unit)
+    return quantity_json(mixture.makes, mixture.makes, _unit(mixture))
 
 
-def _mixture(mixture: ScaledMixture, scaled: Scaled) -> Json:
+def _unit(mixture: ScaledMixture) -> str:
+    return "ml" if mixture.plan.size == "volume" else "g"
+
+
+def _mixture(mixture: ScaledMixture, recipe: str) -> Json:
     return {
-        "id": local_id(mixture.plan.id, scaled.target.recipe),
+        "id": local_id(mixture.plan.id, recipe),
         "name": mixture.plan.name,
         "makes": _makes(mixture),
         **({"for": mixture.plan.base} if mixture.plan.base else {}),
-        "contains": [_line(line, scaled.target.recipe) for line in mixture.lines],
+        "contains": [_line(line, recipe) for line in mixture.lines],
     }
 
 

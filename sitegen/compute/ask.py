@@ -224,15 +224,20 @@ def _by_base(name: str, quantity: Quantity, target: Target) -> Fraction:
     return quantity.base()[0] / target.makes
 
 
-def _by_left(name: str, quantity: Quantity, target: Target) -> Fraction:
+def totals_named(name: str, target: Target) -> list[Total]:
+    """What a target takes of the thing of that name, by its id, its id within its recipe or its name."""
     word = name.casefold()
-    named = [t for t in target.totals if word in (t.of, t.of.rpartition("/")[2], t.name.casefold())]
+    return [t for t in target.totals if word in (t.of, t.of.rpartition("/")[2], t.name.casefold())]
+
+
+def _by_left(name: str, quantity: Quantity, target: Target) -> Fraction:
+    named = totals_named(name, target)
     if not named:
         known = [t.of if "/" not in t.of else t.of.rpartition("/")[2] for t in target.totals]
         raise Refusal(
             "not-in-recipe",
             f"`{name}` is not weighed or measured out for `{target.local}`",
-            did_you_mean(word, known) or "write one of " + ", ".join(f"`{k}`" for k in known),
+            did_you_mean(name.casefold(), known) or "write one of " + ", ".join(f"`{k}`" for k in known),
         )
     return quantity_left(quantity, named, target)
 

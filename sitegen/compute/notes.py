@@ -20,6 +20,7 @@ WORDS: Final = {
     "small-weight": "{percent} % off for one step of a {step} g balance: make {times} times as much",
     "small-weight-stock": "{percent} % off for one step of a {step} g balance: measure {stock_ml} ml of a "
     "{stock} % w/v stock instead, or make {times} times as much",
+    "at-most": "at most, since it is filled up",
     "few-drops": "under a dozen drops, {percent} % off for one drop: make {times} times as much",
 }
 

@@ -59,7 +59,7 @@ def scale(
     `Refusal` when it cannot be answered.
     """
     factor = factor_of(question, target)
-    said = (*_coverage_range(question, target), *_estimates(target), *warnings)
+    said = (*warnings_on(question, target), *warnings)
     return Scaled(target=target, factor=factor, mixtures=_mixtures(target, factor, measuring, system), warnings=said)
 
 
@@ -69,15 +69,22 @@ def as_written(target: Target, measuring: Measuring) -> Scaled:
     return Scaled(target=target, factor=one, mixtures=_mixtures(target, one, measuring, "metric"), warnings=())
 
 
-def _mixtures(target: Target, factor: Fraction, measuring: Measuring, system: System) -> tuple[ScaledMixture, ...]:
+def warnings_on(question: Question, target: Target, *, named: bool = False) -> tuple[str, ...]:
+    """What is to be minded of an answer; `named` where it stands among the answers to other questions."""
+    return (*_coverage_range(question, target, f"{target.name}: " if named else ""), *_estimates(target))
+
+
+def scaled_mixture(plan: PlanMixture, factor: Fraction, measuring: Measuring, system: System) -> ScaledMixture:
+    """One batch at so many times its plan."""
     steps = ladders(measuring)[system]
-    mixtures = []
-    for plan in target.mixtures:
-        makes = plan.makes * factor
-        size: Kind = "volume" if plan.size == "volume" else "mass"
-        lines = tuple(_line(line, factor, measuring, steps) for line in plan.lines)
-        mixtures.append(ScaledMixture(plan=plan, makes=makes, shown=show(makes, makes, steps[size]), lines=lines))
-    return tuple(mixtures)
+    makes = plan.makes * factor
+    size: Kind = "volume" if plan.size == "volume" else "mass"
+    lines = tuple(_line(line, factor, measuring, steps) for line in plan.lines)
+    return ScaledMixture(plan=plan, makes=makes, shown=show(makes, makes, steps[size]), lines=lines)
+
+
+def _mixtures(target: Target, factor: Fraction, measuring: Measuring, system: System) -> tuple[ScaledMixture, ...]:
+    return tuple(scaled_mixture(plan, factor, measuring, system) for plan in target.mixtures)
 
 
 def _line(line: PlanLine, factor: Fraction, measuring: Measuring, steps: Mapping[Kind, Ladder]) -> ScaledLine:
@@ -86,13 +93,13 @@ def _line(line: PlanLine, factor: Fraction, measuring: Measuring, steps: Mapping
     return ScaledLine(line=line, low=low, high=high, shown=shown, notes=notes_on(line, factor, measuring))
 
 
-def _coverage_range(question: Question, target: Target) -> tuple[str, ...]:
+def _coverage_range(question: Question, target: Target, lead: str) -> tuple[str, ...]:
     if not isinstance(question, Sheets):
         return ()
     low, high = question.coverage.base() if question.coverage else target.coverage or (Fraction(0), Fraction(0))
     if low == high:
         return ()
-    return (f"coverage is {exact_text(low)}–{exact_text(high)} ml/m²: this is mixed for the upper end",)
+    return (f"{lead}coverage is {exact_text(low)}–{exact_text(high)} ml/m²: this is mixed for the upper end",)
 
 
 def _estimates(target: Target) -> tuple[str, ...]:

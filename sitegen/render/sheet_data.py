@@ -3,13 +3,14 @@
 As written, every mixture that the recipe needs or works with stands at the size its author gave it, those of other
 recipes, too: nobody at the tray goes for another sheet. The recipe's hazard block covers them all (checked); of the
 others' blocks stands what it is not checked for. A scaled sheet has every batch that the answers need, across
-recipes, and the whole hazard block of each recipe it mixes from.
+recipes, what they take all in all, and the whole hazard block of each recipe it mixes from.
 """
 
 from collections.abc import Iterable, Iterator
 from typing import Final
 
 from sitegen.compute.scale import Scaled, ScaledMixture
+from sitegen.compute.together import Together
 from sitegen.compute.whole import Computed
 from sitegen.labels.archive import labels_of
 from sitegen.labels.label import NOTICE
@@ -28,6 +29,7 @@ from sitegen.render.sheet_batch import batch_of, in_one_piece, owner_of
 from sitegen.render.sheet_label import sign_drawings
 from sitegen.render.sheet_model import Caution, SheetData, SheetPreflight, SheetStage, SheetStep
 from sitegen.render.sheet_text import Follow, prose
+from sitegen.render.sheet_total import stock_rows, thing_rows
 from sitegen.render.timeline_view import timeline_view
 from sitegen.render.warned import left_to_say, sheet_caution
 from sitegen.render.water_sheet import with_water
@@ -40,21 +42,21 @@ STANDING_LINE: Final = f"{COMES_FIRST} This sheet is how one studio works."
 _EPOCH: Final = 719_163  # the ordinal of 1970-01-01
 
 
-def sheet_data(computed: Computed, recipe: Recipe, scaled: tuple[Scaled, ...] | None = None) -> SheetData:
-    """The sheet of a recipe as written, or of the answers to questions about it.
+def sheet_data(computed: Computed, recipe: Recipe, answer: Together | None = None) -> SheetData:
+    """The sheet of a recipe as written, or of the answer to questions about it, with what that takes all in all.
 
-    Sentences follow the amounts of the batches on the sheet; an amount that no batch gives, or that two
-    batches give differently, is left out of the sentence.
+    Sentences follow the amounts of the batches on the sheet; an amount that no batch gives is left out of the
+    sentence.
     """
     archive, settings = computed.archive, computed.archive.settings
-    as_is = scaled is None
-    found = tuple(m for s in scaled for m in s.mixtures) if scaled is not None else tuple(_needed(computed, recipe))
+    as_is = answer is None
+    found = tuple(_needed(computed, recipe)) if answer is None else answer.batches
     shown = _amounts(found)
     follow = _follow(recipe, archive, shown)
     exposures = exposure_views(recipe)
     find = labels_of(computed)
     labels = {m.plan.id: find(m.plan.id) for m in found}
-    said = [*computed.warnings.get(recipe.slug, ()), *(w for s in scaled or () for w in s.warnings)]
+    said = [*computed.warnings.get(recipe.slug, ()), *(answer.warnings if answer else ())]
     return SheetData(
         language=settings.language,
         code=recipe.code,
@@ -67,7 +69,7 @@ def sheet_data(computed: Computed, recipe: Recipe, scaled: tuple[Scaled, ...] | 
         studio=settings.studio,
         address=address_of(settings, recipe_path(recipe.slug)),
         lookup=address_of(settings, sheet_place(recipe.code, recipe.revision)),
-        asked=tuple(_asked(s) for s in scaled or ()) or ("Amounts as written",),
+        asked=tuple(_asked(s) for s in answer.answers) if answer else ("Amounts as written",),
         standing=STANDING_LINE,
         cautions=tuple(_cautions(found, recipe, archive, as_is=as_is)),
         warnings=tuple(dict.fromkeys(said)),
@@ -83,6 +85,8 @@ def sheet_data(computed: Computed, recipe: Recipe, scaled: tuple[Scaled, ...] | 
             for m in found
         ),
         as_written=as_is,
+        stocks=stock_rows(answer) if answer else (),
+        things=thing_rows(answer) if answer else (),
         layers=tuple(_layer(layer) for layer in recipe.layers),
         preflights=tuple(_preflight(card, exposures) for card in preflights(recipe)),
         timeline=timeline_view(recipe),
@@ -111,15 +115,15 @@ _Amounts = dict[tuple[str, str | None], str]
 
 
 def _amounts(found: Iterable[ScaledMixture]) -> _Amounts:
-    """What a sentence may say of each batch and line; nothing where two batches differ."""
-    given: dict[tuple[str, str | None], set[str]] = {}
+    """What a sentence may say of each batch and line; each mixture is a batch once."""
+    given: _Amounts = {}
     for mixture in found:
-        given.setdefault((mixture.plan.id, None), set()).add(in_one_piece(shown_text(mixture.shown)))
+        given[mixture.plan.id, None] = in_one_piece(shown_text(mixture.shown))
         for line in mixture.lines:
             text = in_one_piece(shown_text(line.shown)) if line.shown else line.line.written
             lead = f"up to{NO_BREAK}" if line.line.fill else ""
-            given.setdefault((mixture.plan.id, line.line.key), set()).add(lead + text)
-    return {key: texts.pop() for key, texts in given.items() if len(texts) == 1}
+            given[mixture.plan.id, line.line.key] = lead + text
+    return given
 
 
 def _follow(recipe: Recipe, archive: Archive, shown: _Amounts) -> Follow:

@@ -113,6 +113,10 @@ class SheetData:
     batches: tuple[Batch, ...]
     as_written: bool
     """Each batch has its author's size; else the size that was asked for."""
+    stocks: tuple[Row, ...]
+    """Of what was asked for: the batches that go into others, with how much each takes; none as written."""
+    things: tuple[Row, ...]
+    """Of what was asked for: every ingredient to have at hand, all in all; none as written."""
     layers: tuple[tuple[str, ...], ...]
     preflights: tuple[SheetPreflight, ...]
     timeline: TimelineView | None

@@ -39,7 +39,8 @@ BLUE = ("iron-blue", "--mixture", "working")
 
 def test_scale_answers_in_the_shape_of_the_design() -> None:
     answer = scale(*BLUE, "--make", "350 ml")
-    assert set(answer) == {"recipe", "mixture", "factor", "makes", "mixtures", "warnings"}
+    assert set(answer) == {"recipe", "mixture", "factor", "makes", "asked", "mixtures", "total", "warnings"}
+    assert answer["asked"] == [{key: answer[key] for key in ("mixture", "factor", "makes")}]
     assert (answer["recipe"], answer["mixture"]) == ("iron-blue", "working")
     assert answer["makes"] == {"value": "350", "unit": "ml"}
     assert [m["id"] for m in answer["mixtures"]] == ["part-a", "part-b", "working"]

@@ -15,7 +15,7 @@ from PIL import Image
 
 from sitegen.check import check_archive
 from sitegen.compute.ask import Make
-from sitegen.compute.scale import scale
+from sitegen.compute.together import Asked, together
 from sitegen.compute.whole import Computed, compute
 from sitegen.model.quantity import parse_quantity
 from sitegen.problems import Problems
@@ -65,9 +65,8 @@ def pdf(data: SheetData) -> bytes:
 def scaled_data(computed: Computed, *asked: tuple[str, str]) -> SheetData:
     """The sheet of questions such as ("working", "350 ml")."""
     plans = {t.local: t for t in computed.targets["blue"]}
-    measuring = computed.archive.settings.measuring
-    answers = tuple(scale(plans[m], Make(quantity=parse_quantity(q)), measuring) for m, q in asked)
-    return sheet_data(computed, computed.archive.recipe_named["blue"], answers)
+    questions = [Asked(target=plans[m], question=Make(quantity=parse_quantity(q))) for m, q in asked]
+    return sheet_data(computed, computed.archive.recipe_named["blue"], together(questions, computed.archive))
 
 
 def test_the_validator_finds_nothing_against_pdf_ua_1(pdf: bytes, tmp_path: Path) -> None:
@@ -224,11 +223,29 @@ def test_sentences_follow_a_scaled_batch(computed: Computed) -> None:
     assert plain("For 350 ml of Working sensitiser") in text
 
 
-def test_a_sentence_leaves_out_an_amount_that_two_batches_give_differently(computed: Computed) -> None:
-    data = scaled_data(computed, ("working", "40 ml"), ("working", "80 ml"))
+def test_a_sheet_of_several_questions_mixes_what_they_share_once_and_ends_its_gathering_with_the_total(
+    computed: Computed,
+) -> None:
+    data = scaled_data(computed, ("working", "350 ml"), ("part-a", "100 ml"), ("bath", "500 ml"))
+    assert [(b.name, b.makes.replace("\N{NO-BREAK SPACE}", " ")) for b in data.batches] == [
+        ("Part A", "makes 275 ml"),
+        ("Working sensitiser", "makes about 350 ml"),
+        ("Citric stock", "makes 25 ml"),
+        ("First bath", "makes about 500 ml"),
+    ]
     text = text_of(sheet_pdf(data, "a4", THEME.print))
-    assert plain("Dissolve the iron in half of the water.") in text
-    assert plain("on, so much.") in text
+    assert plain("Dissolve the iron (70.1 g) in half of the water (up to 275 ml).") in text  # 25.5 g × 2.75 = 70.125 g
+    for words in ("For 350 ml of Working sensitiser", "For 100 ml of Part A", "For 500 ml of First bath"):
+        assert plain(words) in text
+    total = text[text.index(plain("All in all")) :]
+    assert plain("275 ml Part A 175 ml for Working sensitiser · 100 ml for itself") in total
+    assert plain("25 ml Citric stock 25 ml for First bath") in total
+    # 275 ml and 25 ml to fill up to, 175 ml and 475 ml poured, in a litre vessel read to 10 ml
+    assert plain("950 ml water at most, since it is filled up") in total
+
+
+def test_a_sheet_as_written_has_no_total(data: SheetData) -> None:
+    assert (data.things, data.stocks) == ((), ())
 
 
 def test_amounts_are_cut_at_the_decimal_point_for_alignment(data: SheetData) -> None:
