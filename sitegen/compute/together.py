@@ -145,17 +145,17 @@ def _asked_once(asked: Sequence[Asked]) -> None:
 def _left_for_one(asked: Sequence[Asked]) -> None:
     """What is left of a thing tells nothing where a second mixture takes of it: who gets how much is not said."""
     for one in asked:
-        left = one.question.left if isinstance(one.question, Have) else ()
-        ids = {total.of: name for name, _ in left for total in totals_named(name, one.target)}
-        for other in asked:
-            for line in (line for plan in other.target.mixtures for line in plan.lines if other is not one):
-                if line.of in ids:
-                    raise Refusal(
-                        "left-shared",
-                        f"all that is left of `{ids[line.of]}` is asked to go into `{one.target.local}`, and "
-                        f"`{other.target.local}` takes of it, too",
-                        f"say how much of `{one.target.local}` to make",
-                    )
+        names = [name for name, _ in one.question.left] if isinstance(one.question, Have) else []
+        left = {total.of for name in names for total in totals_named(name, one.target)}
+        for other in (other for other in asked if other is not one):
+            line = next((line for plan in other.target.mixtures for line in plan.lines if line.of in left), None)
+            if line:
+                raise Refusal(
+                    "left-shared",
+                    f"all that is left of `{line.name}` is asked to go into `{one.target.name}`, and "
+                    f"`{other.target.name}` takes of it, too",
+                    f"say how much of `{one.target.name}` to make",
+                )
 
 
 def _taken(answers: Iterable[Scaled]) -> tuple[tuple[PlanMixture, ...], dict[str, list[Share]]]:

@@ -26,17 +26,20 @@ def plan_json(
     recipe: str,
     targets: tuple[Target, ...],
     strengths: Mapping[str, tuple[Strength, ...]],
-    settings: Settings,
+    archive: Archive,
     others: tuple[Target, ...] = (),
 ) -> Json:
     """The data block of a recipe page: its targets, how to round, and the words of the notes.
 
     `others` are the targets of foreign mixtures on the page: what they are as written in their own recipe.
+    `things` says of each ingredient how it is added up.
     """
+    of = dict.fromkeys(line.of for target in targets for mixture in target.mixtures for line in mixture.lines)
     return {
         "recipe": recipe,
-        **common_json(settings),
+        **common_json(archive.settings),
         "targets": [_target(t) for t in targets],
+        "things": {id_: _thing(archive.forms[id_]) for id_ in of if id_ in archive.forms},
         "others": [_target(t) for t in others],
         "strengths": {m: [_strength(s) for s in found] for m, found in strengths.items()},
     }
@@ -145,6 +148,10 @@ def _total(total: Total) -> Json:
         "amount": ratio(total.amount),
         "density": _optional(total.density),
     }
+
+
+def _thing(form: Form) -> Json:
+    return {"liquid": form.state == "liquid", "density": _pair(form.density.base() if form.density else None)}
 
 
 def _form(form: Form, card: Substance) -> Json:

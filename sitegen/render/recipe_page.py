@@ -55,7 +55,7 @@ def recipe_page(recipe: Recipe, frame: Frame) -> Page:
         bottled=bool(kept(recipe)),
         bottles=batch_fields(recipe, *(view.owner for view in views if view.owner)),
         trials=of_recipe(recipe, frame),
-        plan=data_block(plan_json(recipe.slug, targets, strengths, archive.settings, _foreign(recipe, frame))),
+        plan=data_block(plan_json(recipe.slug, targets, strengths, archive, _foreign(recipe, frame))),
         how_to=data_block(how_to(recipe, frame)),
         prose=_prose(recipe, frame, path),
         preflights=preflights(recipe),

@@ -90,6 +90,10 @@ def test_the_amount_of_a_session_goes_into_the_calculator(visit: Open) -> None:
     form.get_by_role("button", name="Use this amount").click()
     page.wait_for_url("**#mix=fix&ask=make&amount=3000&unit=ml")
     assert page.locator("#asked").inner_text() == "For 3000 ml of Alkaline hypo fixer"
+    page.locator("#calculator [name=mix]").select_option("salting")
+    page.fill("#calculator [name=amount]", "100")
+    form.get_by_role("button", name="Use this amount").click()
+    page.wait_for_url("**#mix=salting&ask=make&amount=100&unit=ml&mix=fix&ask=make&amount=3000&unit=ml")
     assert exact_text(Fraction(3000)) in page.locator("[data-mixture='salted-paper/fix'] [data-makes]").inner_text()
 
 

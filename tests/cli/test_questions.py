@@ -115,8 +115,8 @@ def test_a_session_is_of_its_own_mixture() -> None:
         ),
         pytest.param(
             (*COATS[:-2], "--have", "ferric-ammonium-citrate-green=5 g"),
-            "`iron-blue-light/light-working` takes of it, too",
-            "say how much of `second-coat` to make",
+            "`Light sensitiser` takes of it, too",
+            "say how much of `Second sensitiser` to make",
             id="left for one",
         ),
     ],

@@ -133,7 +133,7 @@ def test_what_is_left_of_a_thing_is_for_one_mixture() -> None:
     code, message, _ = refused(answer, mixed, full=left, light=make("120 ml"))
     assert (code, message) == (
         "left-shared",
-        "all that is left of `citrate` is asked to go into `full`, and `light` takes of it, too",
+        "all that is left of `citrate` is asked to go into `Full coat`, and `Light coat` takes of it, too",
     )
 
 

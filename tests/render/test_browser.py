@@ -66,8 +66,14 @@ def computed(archive: Archive) -> Computed:
 
 @pytest.fixture(scope="module")
 def plan(computed: Computed) -> dict[str, Any]:
-    settings = computed.archive.settings
-    return plan_json("two-baths", computed.targets["two-baths"], computed.strengths, settings)
+    return plan_json("two-baths", computed.targets["two-baths"], computed.strengths, computed.archive)
+
+
+def test_ingredients_say_how_they_are_added_up_and_mixtures_are_none(plan: dict[str, Any]) -> None:
+    assert plan["things"] == {
+        "citric-acid-monohydrate": {"liquid": False, "density": None},
+        "water": {"liquid": True, "density": ["499/500", "499/500"]},
+    }
 
 
 def leaves(value: object) -> Iterator[object]:
@@ -115,8 +121,8 @@ def test_drops_are_the_archives_own_where_it_counted_them() -> None:
 
 
 def test_targets_of_other_recipes_go_along_when_they_are_given(computed: Computed) -> None:
-    targets, settings = computed.targets["two-baths"], computed.archive.settings
-    plan = plan_json("other", (), {}, settings, others=targets[:1])
+    targets = computed.targets["two-baths"]
+    plan = plan_json("other", (), {}, computed.archive, others=targets[:1])
     assert plan["targets"] == []
     assert [t["id"] for t in plan["others"]] == [targets[0].id]
 

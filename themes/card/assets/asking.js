@@ -196,35 +196,67 @@
   const shareWords = (target) =>
     target.perPerson ? `${exactText(target.perPerson)} ${target.size === "mass" ? "g" : "ml"}` : "one batch";
 
-  /** The blanks that matter for what is asked, as the hash of an address without its `#`. */
-  const toHash = (blanks) => {
-    const params = new URLSearchParams({ mix: blanks.mix, ask: blanks.ask });
-    for (const name of new Set([...BLANKS[blanks.ask], ...BLANKS[innerWay(blanks)]])) {
-      const idle = name === "left" || (name === "coverage-unit" && !blanks.coverage.trim());
-      if (!idle && blanks[name].trim()) params.append(name, blanks[name].trim());
-    }
-    if (blanks.ask === "have") {
-      for (const left of blanks.left) params.append("left", `${left.of}:${left.amount.trim()}:${left.unit}`);
-    }
-    if (blanks.measures !== "metric") params.append("measures", blanks.measures);
+  /** The other mixtures that a question suits as it stands: other coats of the same sheets, other baths of a tray. */
+  const alike = (blanks, target, targets) => {
+    const others = targets.filter((each) => each !== target);
+    // A coverage that is typed in is that of one coat.
+    if (blanks.ask === "sheets" && !blanks.coverage.trim()) return others.filter((each) => each.coverage !== null);
+    return blanks.ask === "tray" ? others.filter((each) => isBath(each, targets)) : [];
+  };
+
+  /** Poured into a tray: neither brushed on nor a part of something else. */
+  const isBath = (target, targets) => {
+    const part = targets.some((each) => each !== target && each.mixtures.some(({ id }) => id === target.id));
+    return byVolume(target) && target.coverage === null && !part;
+  };
+
+  /** Questions as the hash of an address without its `#`: of each, the blanks that matter for what is asked. */
+  const toHash = (asked, measures) => {
+    const params = new URLSearchParams();
+    for (const blanks of asked) for (const [name, value] of entriesOf(blanks)) params.append(name, value);
+    if (measures !== "metric") params.append("measures", measures);
     return params.toString();
   };
 
-  /** The blanks that a hash fills in; null for one that is not the calculator's (`#mix-part-a`). */
+  const entriesOf = (blanks) => {
+    const entries = [["mix", blanks.mix], ["ask", blanks.ask]];
+    for (const name of new Set([...BLANKS[blanks.ask], ...BLANKS[innerWay(blanks)]])) {
+      const idle = name === "left" || (name === "coverage-unit" && !blanks.coverage.trim());
+      if (!idle && blanks[name].trim()) entries.push([name, blanks[name].trim()]);
+    }
+    const left = blanks.ask === "have" ? blanks.left : [];
+    return [...entries, ...left.map((one) => ["left", `${one.of}:${one.amount.trim()}:${one.unit}`])];
+  };
+
+  /**
+   * The questions that a hash asks, `{asked, measures}`: each `mix` begins one, unless it names the mixture of what
+   * stands before the first. Null for a hash that is not the calculator's (`#mix-part-a`), or that says something
+   * twice of one mixture.
+   */
   const fromHash = (hash) => {
     const text = hash.replace(/^#/, "");
     if (!text.includes("=")) return null;
     const params = new URLSearchParams(text);
-    const left = params.getAll("left").map((entry) => {
-      const [id, amount = "", unit = ""] = entry.split(":");
-      return { of: id, amount, unit };
-    });
-    params.delete("left");
-    return { ...Object.fromEntries(params), left };
+    const measures = params.get("measures") ?? "metric";
+    params.delete("measures");
+    const asked = [];
+    for (const [name, value] of params) {
+      if (asked.length === 0 || (name === "mix" && "mix" in asked.at(-1))) asked.push({ left: [] });
+      const blanks = asked.at(-1);
+      if (name === "left") blanks.left.push(leftFrom(value));
+      else if (Object.hasOwn(blanks, name)) return null;
+      else blanks[name] = value;
+    }
+    return new Set(asked.map(({ mix }) => mix)).size === asked.length ? { asked, measures } : null;
+  };
+
+  const leftFrom = (entry) => {
+    const [id, amount = "", unit = ""] = entry.split(":");
+    return { of: id, amount, unit };
   };
 
   root.traysideAsking = Object.freeze({
     BLANKS, OWN_SIZE, SHARE, waysOf, sharesOf, dimensionsOf, leftDimensions, innerWay, missing, questionOf,
-    quantityOf, sideOf, phrase, shareWords, toHash, fromHash,
+    quantityOf, sideOf, phrase, shareWords, alike, toHash, fromHash,
   });
 })(globalThis);

@@ -37,6 +37,10 @@
 
   const readLine = (line) => ({ ...line, ...readAll(line, ["low", "high", "stock"]) });
 
+  /** How the ingredients of a data block are added up: whether they are liquids, and their densities (g/ml). */
+  const readThings = (things) =>
+    Object.fromEntries(Object.entries(things).map(([id, thing]) => [id, { ...thing, density: readPair(thing.density) }]));
+
   /** A target of a data block: amounts at factor one in g, ml, drops or pieces. */
   const readTarget = (target) => ({
     ...target,
@@ -218,15 +222,16 @@
   const asWritten = (target, measures, system = "metric") =>
     ({ ...multiplied(target, ONE, measures, system), warnings: [] });
 
-  const multiplied = (target, factor, measures, system) => {
+  const multiplied = (target, factor, measures, system) =>
+    ({ target, factor, mixtures: target.mixtures.map((plan) => scaledMixture(plan, factor, measures, system)) });
+
+  /** One batch at so many times its plan. */
+  const scaledMixture = (plan, factor, measures, system) => {
     const ladders = measures.ladders[system];
-    const mixtures = target.mixtures.map((plan) => {
-      const makes = multiply(plan.makes, factor);
-      const ladder = ladders[plan.size === "volume" ? "volume" : "mass"];
-      const lines = plan.lines.map((line) => scaledLine(line, factor, measures, ladders));
-      return { plan, makes, shown: show(makes, makes, ladder), lines };
-    });
-    return { target, factor, mixtures };
+    const makes = multiply(plan.makes, factor);
+    const ladder = ladders[plan.size === "volume" ? "volume" : "mass"];
+    const lines = plan.lines.map((line) => scaledLine(line, factor, measures, ladders));
+    return { plan, makes, shown: show(makes, makes, ladder), lines };
   };
 
   const scaledLine = (line, factor, measures, ladders) => {
@@ -235,18 +240,19 @@
     return { line, low, high, shown, notes: notesOn(line, factor, measures) };
   };
 
-  const warningsOf = (question, target) => {
+  /** What is to be minded of an answer; `named` where it stands among the answers to other questions. */
+  const warningsOf = (question, target, named = false) => {
     const estimates = target.mixtures
       .filter((mixture) => mixture.estimate)
       .map((m) => `${m.name}: its volume is an estimate, since volumes do not add up exactly`);
     const [low, high] = (question.kind === "sheets" && (question.coverage ?? target.coverage)) || [];
     if (!low || compare(low, high) === 0n) return estimates;
     const ends = `${exactText(low)}–${exactText(high)}`;
-    return [`coverage is ${ends} ml/m²: this is mixed for the upper end`, ...estimates];
+    return [`${named ? `${target.name}: ` : ""}coverage is ${ends} ml/m²: this is mixed for the upper end`, ...estimates];
   };
 
   root.traysideCalc = Object.freeze({
-    readMeasures, readTarget, readPair, toStep, toFigures, show, shownText, notesOn, factorOf, trayVolume,
-    coating, scale, asWritten,
+    readMeasures, readTarget, readThings, readPair, toStep, toFigures, show, shownText, notesOn, factorOf, trayVolume,
+    coating, scale, scaledMixture, warningsOf, asWritten,
   });
 })(globalThis);

@@ -1,129 +1,26 @@
 "use strict";
 /*
- * The calculator of a recipe page: listens to its sentence and sets every amount on the page, in tables
- * and in sentences. What was asked is kept in the address. The arithmetic is calc.js, the blanks blanks.js.
+ * The calculator of a recipe page: listens to its sentence and sets every amount on the page, in tables and in
+ * sentences. Each mixture keeps its own question; the sentence shows that of the mixture it names, and the address
+ * keeps all of them. The answer is questions.js, the blanks blanks.js, the places places.js, total.js and asked.js.
  */
 (function (root) {
-  const { Refusal, exactText } = root.traysideRatio;
-  const { readMeasures, readTarget, scale, asWritten, shownText } = root.traysideCalc;
-  const { questionOf, phrase, toHash, fromHash } = root.traysideAsking;
+  const { Refusal } = root.traysideRatio;
+  const { readMeasures, readTarget, readThings, asWritten } = root.traysideCalc;
+  const { phrase, toHash, fromHash } = root.traysideAsking;
+  const { Questions } = root.traysideQuestions;
   const { prepare, follow, showClauses, addRow, dropRow, readBlanks, writeBlanks } = root.traysideBlanks;
+  const { element, placesOf, everyPlace, restore, showMixture, sayWritten, showNothing } = root.traysidePlaces;
+  const { showTotal } = root.traysideTotal;
+  const { plain, showAlso, offer, showState, showOnward } = root.traysideAsked;
 
-  const NOTHING = "–";
-  const NO_BREAK = "\u00a0";
   /** Browsers refuse an address that changes at every key: it follows when the reader pauses, in ms. */
   const PAUSE = 300;
-  const BASE_UNIT = { mass: "g", volume: "ml", drops: "drops", pieces: "pieces" };
-  // Twin of sitegen/render/wording.py: units that are words stand in the singular after a plain one.
-  const SINGULAR = { drops: "drop", pieces: "piece" };
 
-  const element = (name, className, text) => {
-    const made = document.createElement(name);
-    made.className = className;
-    made.textContent = text;
-    return made;
-  };
-
-  const worded = (shown) =>
-    shown.high === "1" && SINGULAR[shown.unit] ? { ...shown, unit: SINGULAR[shown.unit] } : shown;
-
-  /** The metric amount where it says something else: drops are drops in all measures. */
-  const besides = (shown, metric) => (metric && metric.unit !== shown.unit ? metric : null);
-
-  /** An amount in words, with the metric one behind it where other measures are chosen. */
-  const amountText = (shown, metric) =>
-    [shown, besides(shown, metric)].filter(Boolean).map((each) => shownText(worded(each))).join(" · ");
-
-  /** An amount cut at the decimal point of its upper end, so that a column is aligned on it. */
-  const amountParts = (shown, metric) => {
-    const { low, high, unit } = worded(shown);
-    const point = high.indexOf(".");
-    const [whole, fraction] = point < 0 ? [high, ""] : [high.slice(0, point), high.slice(point)];
-    const parts = [
-      element("span", "whole", low === high ? whole : `${low}–${whole}`),
-      element("span", "fraction", fraction),
-      " ",
-      element("span", "unit", unit),
-    ];
-    const other = besides(shown, metric);
-    return other ? [...parts, " ", element("span", "metric", shownText(worded(other)))] : parts;
-  };
-
-  const exactOf = ({ line, low, high }) => {
-    const [from, to] = [exactText(low), exactText(high)];
-    return `${from === to ? from : `${from}–${to}`} ${BASE_UNIT[line.kind]}`;
-  };
-
-  /** A place on the page and what its author's page shows in it before any question. */
-  const place = (node) => ({ node, written: [...node.childNodes], value: node.getAttribute("value") });
-  const places = (scope, selector) => [...scope.querySelectorAll(selector)].map(place);
-
-  const restore = ({ node, written, value }) => {
-    node.replaceChildren(...written);
-    if (value !== null) node.setAttribute("value", value);
-  };
-
-  const fillIn = ({ node }, ...children) => node.replaceChildren(...children);
-
-  /** A live amount in a sentence does not break between its number and its unit. */
-  const fillInLive = ({ node }, text) => {
-    node.replaceChildren(text.replaceAll(" ", NO_BREAK));
-    node.setAttribute("value", text);
-  };
-
-  /** All places of one mixture: its section, rows, and every live amount of it in the page's sentences. */
-  const placesOf = (section) => {
-    const id = section.dataset.mixture;
-    const live = [...document.querySelectorAll("data.live")].filter((node) => node.dataset.mixture === id);
-    return {
-      section,
-      makes: places(section, "[data-makes]"),
-      rows: new Map([...section.querySelectorAll("tr[data-line]")].map((row) => [row.dataset.line, placesInRow(row)])),
-      live: live.map(place),
-    };
-  };
-
-  const placesInRow = (row) => ({
-    measure: places(row, "[data-measure]"), exact: places(row, "[data-exact]"), notes: places(row, "[data-notes]"),
-  });
-
-  const everyPlace = ({ makes, rows, live }) =>
-    [...makes, ...live, ...[...rows.values()].flatMap((row) => [...row.measure, ...row.exact, ...row.notes])];
-
-  const showMixture = (where, scaled, metric) => {
-    const also = (pick) => (metric ? pick(metric) : null);
-    for (const makes of where.makes) fillIn(makes, amountText(scaled.shown, also((m) => m.shown)));
-    const lines = new Map(
-      scaled.lines.map((line, at) => [line.line.key, { line, metric: also((m) => m.lines[at].shown) }]),
-    );
-    for (const [key, row] of where.rows) showRow(row, lines.get(key));
-    for (const live of where.live) showLive(live, scaled, lines, also((m) => m.shown));
-  };
-
-  const showRow = (row, { line, metric }) => {
-    if (line.shown !== null) {
-      for (const cell of row.measure) fillIn(cell, ...amountParts(line.shown, metric));
-      for (const cell of row.exact) fillIn(cell, exactOf(line));
-    }
-    for (const cell of row.notes) fillIn(cell, line.notes.join("; "));
-  };
-
-  const showLive = (live, scaled, lines, metricMakes) => {
-    const key = live.node.dataset.line;
-    if (key === undefined) return fillInLive(live, amountText(scaled.shown, metricMakes));
-    const { line, metric } = lines.get(key);
-    return line.shown === null ? restore(live) : fillInLive(live, amountText(line.shown, metric));
-  };
-
-  /** No number at all, so that none can be read for the answer to a question that was refused. */
-  const showNothing = (where, plan) => {
-    const kinds = new Map(plan.lines.map((line) => [line.key, line.kind]));
-    for (const [key, row] of where.rows) {
-      if (kinds.get(key) !== "words") for (const cell of [...row.measure, ...row.exact]) fillIn(cell, NOTHING);
-      for (const cell of row.notes) fillIn(cell, "");
-    }
-    for (const each of where.makes) fillIn(each, NOTHING);
-    for (const each of where.live) if (kinds.get(each.node.dataset.line) !== "words") fillInLive(each, NOTHING);
+  /** Where each ingredient and mixture is told of, by its id: what the rows of the page link to. */
+  const waysOf = (targets, where) => {
+    const lines = targets.flatMap(({ mixtures }) => mixtures.flatMap(({ id, lines: all }) => all.map((line) => [id, line])));
+    return new Map(lines.map(([id, { of, key }]) => [of, where.get(id).ways.get(key)]));
   };
 
   class Calculator {
@@ -131,12 +28,14 @@
       this.form = form;
       this.measures = readMeasures(block);
       this.targets = block.targets.map(readTarget);
+      this.plans = new Map(this.targets.flatMap(({ mixtures }) => mixtures.map((plan) => [plan.id, plan])));
       this.others = (block.others ?? []).map(readTarget);
+      this.questions = new Questions(this.targets, readThings(block.things), this.measures);
       const sections = [...document.querySelectorAll("section[data-mixture]")];
       this.where = new Map(sections.map((section) => [section.dataset.mixture, placesOf(section)]));
-      this.asked = document.getElementById("asked");
-      this.refused = document.getElementById("refused");
-      this.said = document.getElementById("said");
+      this.ways = waysOf(this.targets, this.where);
+      const ids = ["asked", "also", "refused", "said", "total", "to-total"];
+      this.page = Object.fromEntries(ids.map((id) => [id, document.getElementById(id)]));
       prepare(form, this.targets, this.measures);
     }
 
@@ -145,10 +44,12 @@
         // Only the sentence that names the target is read out while the reader types, not every number.
         for (const { node } of makes) node.setAttribute("aria-live", "off");
       }
+      for (const target of this.targets) offer(this.where.get(target.id).section, target);
       this.form.addEventListener("input", (event) => this.changed(event.target));
       this.form.addEventListener("submit", (event) => event.preventDefault());
-      this.form.addEventListener("click", (event) => this.pressed(event.target.closest("button")));
-      this.refused.addEventListener("click", (event) => this.corrected(event.target.closest("button")));
+      this.form.addEventListener("askfor", ({ detail }) => this.ask(detail));
+      document.addEventListener("click", (event) => this.pressed(event.target.closest("button")));
+      this.page.refused.addEventListener("click", (event) => this.corrected(event.target.closest("button")));
       root.addEventListener("hashchange", () => this.recall());
       this.form.hidden = false;
       writeBlanks(this.form, { left: [] }, this.targets, this.measures);
@@ -159,21 +60,87 @@
       return this.targets.find((target) => target.local === this.form.elements.mix.value);
     }
 
+    get system() {
+      return this.form.elements.measures.value;
+    }
+
     changed(field) {
       this.field = field;
-      if (["mix", "left-of"].includes(field.name)) follow(this.form, this.target, this.measures);
+      if (field.name === "mix") this.turnTo(field.value);
+      if (field.name === "left-of") follow(this.form, this.target, this.measures);
       showClauses(this.form);
+      this.hold();
+    }
+
+    /** Keep what the sentence asks, and answer it with the rest. */
+    hold() {
+      this.questions.hold(readBlanks(this.form));
+      this.answerAnew();
+    }
+
+    answerAnew() {
+      this.lost = null;
       this.answer();
       this.keep();
     }
 
+    /** Let the sentence show a mixture's question, or the blanks of one. */
+    turnTo(local, blanks = this.questions.of(local)) {
+      writeBlanks(this.form, { ...blanks, mix: local, measures: this.system }, this.targets, this.measures);
+    }
+
+    /** Ask a question that is filled in elsewhere, in place of what was asked of its mixture. */
+    ask(blanks) {
+      this.turnTo(blanks.mix, blanks);
+      this.hold();
+    }
+
     pressed(button) {
       if (!button) return;
-      if ("more" in button.dataset) addRow(this.form, this.target, this.measures).focus();
-      if ("drop" in button.dataset) dropRow(this.form, button.closest("[data-one]"));
-      if ("reset" in button.dataset) writeBlanks(this.form, { mix: this.target.local }, this.targets, this.measures);
+      const { form, page } = this;
+      const { dataset } = button;
+      if (button === page["to-total"]) page.total.scrollIntoView();
+      if ("change" in dataset) this.show(dataset.change);
+      if ("another" in dataset) this.show(dataset.another);
+      if ("unask" in dataset) this.unask(dataset.unask);
+      if ("alike" in dataset) this.askAlike(dataset.alike);
+      if ("reset" in dataset) this.reset();
+      if ("more" in dataset) addRow(form, this.target, this.measures).focus();
+      if ("drop" in dataset) dropRow(form, button.closest("[data-one]"));
+      if ("more" in dataset || "drop" in dataset) this.hold();
+      if (["unask", "alike", "reset"].some((what) => what in dataset)) this.goOnFrom(button);
+    }
+
+    /** Where the reader goes on when the button that was pressed is gone. */
+    goOnFrom(button) {
+      const near = button.closest("[data-offer]")?.querySelector("button");
+      (near ?? this.form.querySelector("[name=ask]:checked")).focus({ preventScroll: true });
+    }
+
+    /** Ask the same of another mixture. */
+    askAlike(local) {
+      this.questions.hold({ ...readBlanks(this.form), mix: local });
+      this.answerAnew();
+    }
+
+    reset() {
+      this.questions.clear();
+      writeBlanks(this.form, { mix: this.target.local }, this.targets, this.measures);
+      this.answerAnew();
+    }
+
+    /** Bring a mixture's question into the sentence, and the sentence before the reader. */
+    show(local) {
+      this.turnTo(local);
       this.answer();
-      this.keep();
+      this.form.scrollIntoView();
+      this.form.querySelector(".sentence [data-way]:not([hidden]) input")?.focus({ preventScroll: true });
+    }
+
+    unask(local) {
+      this.questions.drop(local);
+      if (local === this.target.local) this.turnTo(local);
+      this.answerAnew();
     }
 
     /** Take one of the readings that a refusal offers. */
@@ -184,12 +151,29 @@
       this.changed(this.field);
     }
 
-    /** Fill the blanks from the address; a hash that names a place on the page is not ours. */
+    /** Take the questions of the address; a hash that names a place on the page is not ours. */
     recall() {
       root.clearTimeout(this.pause);
-      const blanks = fromHash(root.location.hash);
-      if (blanks) writeBlanks(this.form, blanks, this.targets, this.measures);
+      const found = fromHash(root.location.hash);
+      if (found) this.recallAll(found);
       this.answer();
+    }
+
+    recallAll({ asked, measures }) {
+      const { form, targets, questions } = this;
+      const locals = targets.map(({ local }) => local);
+      const [first, ...rest] = asked.filter(({ mix = locals[0] }) => locals.includes(mix));
+      const unknown = asked.find(({ mix = locals[0] }) => !locals.includes(mix));
+      this.lost = unknown
+        ? new Refusal("unknown-mixture", `\`${unknown.mix.slice(0, 40)}\` is not mixed here`, "choose a mixture from the list")
+        : null;
+      this.field = null;
+      questions.clear();
+      writeBlanks(form, { left: [], measures }, targets, this.measures);
+      for (const blanks of [...rest, ...(first ? [first] : [])]) {
+        this.turnTo(blanks.mix ?? locals[0], blanks);
+        questions.hold(readBlanks(form));
+      }
     }
 
     /** Put what is asked into the address, so that a reload or a bookmark asks it again. */
@@ -199,89 +183,82 @@
     }
 
     write() {
-      const blanks = readBlanks(this.form);
-      const plain = this.state === "written" && blanks.measures === "metric";
-      const hash = plain ? "" : `#${toHash(blanks)}`;
+      const { found, system } = this;
+      const asked = found.asked.map(({ blanks }) => blanks);
+      const plainly = asked.length === 0 && system === "metric";
+      const hash = plainly ? "" : `#${toHash(asked.length > 0 ? asked : [readBlanks(this.form)], system)}`;
       root.history.replaceState(null, "", hash || root.location.href.replace(/#.*$/, ""));
     }
 
     answer() {
-      const blanks = readBlanks(this.form);
-      const { target, measures } = this;
-      try {
-        const question = questionOf(blanks, target, measures);
-        if (question === null) this.showWritten(blanks.measures);
-        else this.showAnswer(question, blanks);
-        this.refuse(null);
-      } catch (error) {
-        if (!(error instanceof Refusal)) throw error;
-        this.showRefused();
-        this.refuse(error);
+      const { form, page, target, targets, system } = this;
+      const found = this.questions.answer(system);
+      const { asked, refused, all, metric } = found;
+      this.found = found;
+      if (refused.length > 0 || this.lost) this.state = "refused";
+      else this.state = all ? "asked" : "written";
+      const needed = [...(all?.batches ?? []).map(({ plan }) => plan), ...refused.flatMap((one) => one.target.mixtures)];
+      for (const where of this.where.values()) everyPlace(where).forEach(restore);
+      this.setBack(needed.length > 0 ? new Set(needed.map(({ id }) => id)) : null);
+      if (needed.length === 0) this.showWritten(system);
+      for (const [at, batch] of (all?.batches ?? []).entries()) {
+        showMixture(this.where.get(batch.plan.id), batch, metric?.batches[at]);
       }
-      this.form.querySelector("[data-reset]").hidden = this.state === "written" && blanks.measures === "metric";
+      // What a refused question takes part in has no amount, not even that which the others take.
+      for (const plan of refused.flatMap((one) => one.target.mixtures)) showNothing(this.where.get(plan.id), plan);
+      for (const [id, { section }] of this.where) showState(section, id, found);
+      const own = asked.find((one) => one.target === target);
+      page.asked.textContent = own ? phrase(own.blanks, target) : "";
+      showAlso(page.also, found, target);
+      showOnward(form, found, target, targets);
+      showTotal(page.total, this.state === "asked" ? all : null, metric, this.ways);
+      page["to-total"].parentElement.hidden = page.total.hidden;
+      this.say(all?.warnings ?? []);
+      this.refuse(refused.find((one) => one.target === target) ?? refused[0]);
+      form.querySelector("[data-reset]").hidden = this.state === "written" && system === "metric";
     }
 
-    showAnswer(question, blanks) {
-      const { target, measures } = this;
-      const scaled = scale(target, question, measures, blanks.measures);
-      const metric = blanks.measures === "metric" ? null : scale(target, question, measures);
-      this.state = "asked";
-      this.mark(new Set(target.mixtures.map((mixture) => mixture.id)));
-      for (const [at, mixture] of scaled.mixtures.entries()) {
-        showMixture(this.where.get(mixture.plan.id), mixture, metric?.mixtures[at]);
-      }
-      this.asked.textContent = phrase(blanks, target);
-      this.say(scaled.warnings);
-    }
-
-    /** The recipe as its author wrote it; every mixture at its own size. */
+    /** In other measures, the recipe as its author wrote it; every mixture at its own size. */
     showWritten(system) {
-      this.state = "written";
-      this.mark(new Set(this.where.keys()));
-      if (system !== "metric") {
-        for (const target of [...this.targets, ...this.others]) {
-          const [here, metric] = [system, "metric"].map((each) =>
-            asWritten(target, this.measures, each).mixtures.at(-1));
-          const where = this.where.get(target.id);
-          if (where) showMixture(where, here, metric);
-        }
+      if (system === "metric") return;
+      for (const target of [...this.targets, ...this.others]) {
+        const [here, metric] = [system, "metric"].map((each) =>
+          asWritten(target, this.measures, each).mixtures.at(-1));
+        const where = this.where.get(target.id);
+        if (where) showMixture(where, here, metric);
       }
-      this.asked.textContent = "";
-      this.say([]);
     }
 
-    showRefused() {
-      this.state = "refused";
-      this.mark(new Set(this.target.mixtures.map((mixture) => mixture.id)));
-      for (const plan of this.target.mixtures) showNothing(this.where.get(plan.id), plan);
-      this.asked.textContent = "";
-      this.say([]);
-    }
-
-    /** Start from what was written; sections that the target does not need are set back and say so. */
-    mark(needed) {
+    /** Set back what nothing asked needs, and say so; null where nothing is asked. */
+    setBack(needed) {
       for (const [id, where] of this.where) {
-        where.section.classList.toggle("not-needed", !needed.has(id));
-        everyPlace(where).forEach(restore);
+        const back = needed !== null && !needed.has(id);
+        where.section.classList.toggle("not-needed", back);
+        if (back) sayWritten(where, this.plans.get(id));
       }
     }
 
     say(warnings) {
-      this.said.replaceChildren(...warnings.map((words) => element("li", "", words)));
-      this.said.hidden = warnings.length === 0;
+      const { said } = this.page;
+      said.replaceChildren(...warnings.map((words) => element("li", "", words)));
+      said.hidden = warnings.length === 0;
     }
 
-    refuse(refusal) {
-      const words = refusal ? `${refusal.message}: ${refusal.help}`.replaceAll("`", "") : "";
-      if (this.refused.dataset.words === words) return; // said once, not again at every key
-      this.refused.dataset.words = words;
-      const fixes = (refusal?.fixes ?? []).map((fix) => {
+    /** Say why a question has no answer; of another mixture than the sentence's, whose it is. */
+    refuse(found) {
+      const { refused } = this.page;
+      const error = found?.error ?? this.lost;
+      const lead = found && found.target !== this.target ? `${found.target.name}: ` : "";
+      const words = error ? lead + plain(error) : "";
+      if (refused.dataset.words === words) return; // said once, not again at every key
+      refused.dataset.words = words;
+      const fixes = (this.field && !lead ? error?.fixes ?? [] : []).map((fix) => {
         const button = element("button", "plain", `Use ${fix}`);
         button.type = "button";
         button.value = fix;
         return button;
       });
-      this.refused.replaceChildren(...(words ? [words, ...fixes.flatMap((fix) => [" ", fix])] : []));
+      refused.replaceChildren(...(words ? [words, ...fixes.flatMap((fix) => [" ", fix])] : []));
     }
   }
 

@@ -1,12 +1,11 @@
 "use strict";
 /*
  * How much for a run of prints, on a recipe page: answers its sentence for one of the recipe's baths, and
- * hands an amount to the calculator through the address.
+ * hands an amount to the calculator.
  */
 (function (root) {
   const { read } = root.traysideRatio;
   const { readMeasures } = root.traysideCalc;
-  const { toHash } = root.traysideAsking;
   const { option } = root.traysideBlanks;
   const { answerWith } = root.traysideDilute;
   const { fillBath, shapeBath, bathAnswer } = root.traysideBathWords;
@@ -24,8 +23,8 @@
       button.type = "button";
       button.textContent = "Use this amount";
       button.addEventListener("click", () => {
-        const measures = chosenSystem();
-        root.location.hash = toHash({ mix: elements.bath.value, ask: "make", amount: String(ml), unit: "ml", measures });
+        const detail = { mix: elements.bath.value, ask: "make", amount: String(ml), unit: "ml" };
+        document.getElementById("calculator").dispatchEvent(new CustomEvent("askfor", { detail }));
         document.getElementById("asked").scrollIntoView({ block: "center" });
       });
       return [button];
