@@ -7,7 +7,7 @@
 | `e…` | the same words by their endings, for a slip in the first letters |
 | `n…` | neighbours: two words that follow each other, small ones between them, with postings as words have |
 | `p…` | long lists of postings, of the commonest words and neighbours the weightiest |
-| `q…` | those lists whole, for what is in quotes and what is left out |
+| `q…` | all documents of those, without weights, for what is in quotes and what is left out |
 | `d…` | what is shown of a document |
 | `facets`, `s…` | what can be narrowed by (`facets.py`) |
 
@@ -25,14 +25,14 @@ from math import log
 from typing import Final, NamedTuple
 
 from sitegen.search.document import FIELDS, KINDS, TOGETHER, Document, Field, Kind
-from sitegen.search.shards import HEAVIEST, SIGNS, Shard, cut, gap, numbers, spread
+from sitegen.search.shards import HEAVIEST, SIGNS, Shard, cut, gap, in_gaps, numbers, spread
 from sitegen.search.words import SMALL, composed, neighbours, pieces, stem
 
 DAMPING: Final = 8
 """k1 of BM25F: how soon another occurrence adds little. Large, as the fields' weights are."""
 INLINE: Final = 48
 """Signs of postings up to which they stand beside their word."""
-WORDS_SIZE: Final = 3_500
+WORDS_SIZE: Final = 2_500
 ENDINGS_SIZE: Final = 7_000
 POSTINGS_SIZE: Final = 4_000
 """Signs a shard holds before the next is begun; a longer list of postings stands alone."""
@@ -64,14 +64,16 @@ class Postings:
 class Lists:
     """Lists of postings in shards: small ones share one, a long one stands alone."""
 
+    letter: str
+    """What the names of its shards begin with."""
     shards: list[str] = field(default_factory=list)
 
-    def put(self, word: str, postings: str) -> int:
-        """The number of the shard that the word's list was put in."""
+    def put(self, word: str, postings: str) -> str:
+        """The name of the shard that the word's list was put in."""
         if not self.shards or len(self.shards[-1]) + len(postings) > POSTINGS_SIZE:
             self.shards.append("")
         self.shards[-1] += f"{word}\t{postings}\n"
-        return len(self.shards) - 1
+        return f"{self.letter}{len(self.shards) - 1}"
 
 
 def weightiest(postings: str) -> str:
@@ -138,7 +140,7 @@ class Index:
 
     def shards(self) -> Iterator[Shard]:
         """The words of the index; the first is `index`, which tells where everything else is."""
-        long, whole = Lists(), Lists()
+        long, whole = Lists("p"), Lists("q")
         lines = [
             "\t".join((word, _forms(word, self.forms[word]), str(self._rarity(found)), str(found.documents), *where))
             for word, found in sorted(self.words.items())
@@ -155,8 +157,8 @@ class Index:
         yield Shard(name="index", data={"fields": said, "places": places(self.counts), **starts})
         for letter, found in (("w", words), ("e", ends), ("n", near)):
             yield from (Shard(name=f"{letter}{n}", data="\n".join(s)) for n, s in enumerate(found))
-        for letter, lists in (("p", long), ("q", whole)):
-            yield from (Shard(name=f"{letter}{n}", data=text) for n, text in enumerate(lists.shards))
+        for lists in (long, whole):
+            yield from (Shard(name=f"{lists.letter}{n}", data=text) for n, text in enumerate(lists.shards))
 
     def _rarity(self, found: Postings) -> int:
         """Hundredths of the inverse document frequency, at least 1: whole, so that every machine agrees."""
@@ -165,12 +167,12 @@ class Index:
 
 
 def _places(key: str, found: Postings, long: Lists, whole: Lists) -> tuple[str, str]:
-    """The postings, or `@` and the `p` shard that has them; the `q` shard that has all of them, where they are many."""
+    """The postings, or `@` and the shard they are in; where they are the weightiest only, the one of all documents."""
     place, other = found.text.decode(), ""
     if found.documents > WEIGHTIEST:
-        other = str(whole.put(key, place))
+        other = whole.put(key, in_gaps(n for n, _ in numbers(place, weighed=True)))
         place = weightiest(place)
-    return f"@{long.put(key, place)}" if len(place) > INLINE else place, other
+    return "@" + long.put(key, place) if len(place) > INLINE else place, other
 
 
 def starts_of(shards: Iterable[Sequence[str]]) -> Iterator[str]:

@@ -26,7 +26,7 @@ JOINED: Final = 90
 """Two typed words that are filed as one."""
 MOST_BEGUN: Final = 12
 MOST_NEAR: Final = 6
-SHARDS: Final = 6
+SHARDS: Final = 8
 """Shards of words that are looked through for what a typed word may become or have slipped from."""
 LAST: Final = "\uffff"
 
@@ -35,7 +35,7 @@ LAST: Final = "\uffff"
 class Entry:
     """A filed word: its stem, forms, rarity in hundredths, number of documents and where its postings are.
 
-    `whole` is the `q` shard of all its postings where only the weightiest are at `place`, else ''.
+    `whole` is the `q` shard of all its documents where only the weightiest are at `place`, else ''.
     """
 
     stem: str

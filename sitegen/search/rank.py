@@ -101,13 +101,16 @@ class Finder:
         return best
 
     def _postings(self, entry: Entry, *, whole: bool) -> Iterator[tuple[int, int]]:
-        """The word's postings; of the commonest words the weightiest only, unless `whole`."""
-        where = f"q{entry.whole}" if whole and entry.whole else entry.place.replace("@", "p")
-        if where == entry.place:
-            return numbers(where, weighed=True)
-        found = line_of(self._shelf(where), entry.stem)
+        """The word's postings; of the commonest words the weightiest, and where `whole`, all others as the lightest."""
+        place = entry.place
+        yield from numbers(self._line(place[1:], entry) if place[0] == "@" else place, weighed=True)
+        if whole and entry.whole:
+            yield from numbers(self._line(entry.whole, entry), weighed=False)
+
+    def _line(self, shard: str, entry: Entry) -> str:
+        found = line_of(self._shelf(shard), entry.stem)
         assert found is not None, "a word's postings are where its entry says"
-        return numbers(found, weighed=True)
+        return found
 
     def _left_out(self, query: Query) -> set[int]:
         words = [[self._lexicon.exactly(word)] for word in query.without]

@@ -88,6 +88,20 @@ def test_every_query_gives_the_order_of_the_terminal(home: Page, computed: Compu
         assert [tuple(each) for each in order] == list(finder.rank(parse_query(query)).order), query
 
 
+def test_lists_of_common_words_are_read_as_python_reads_them(
+    home: Page, computed: Computed, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr("sitegen.search.index.WEIGHTIEST", 5)
+    data = shelf(computed)
+    finder = Finder(data.__getitem__)
+    home.evaluate("(shards) => Object.assign(traysideShelf, shards)", dict(data))
+    queries = ["water tea ", '"water"', "tea -water ", '"first bath"', 'bath -"first bath" ', *altered(data, 60)]
+    found = home.evaluate(RANK, queries)
+    for query, order in zip(queries, found, strict=True):
+        assert [tuple(each) for each in order] == list(finder.rank(parse_query(query)).order), query
+    assert any(name[0] == "q" for name in data)
+
+
 def altered(data: Mapping[str, Any], count: int) -> Iterator[str]:
     """Queries of filed words with other endings, slips, quotes and minuses, the same on every run."""
     dice = random.Random(1842)

@@ -9,7 +9,7 @@
   const SIGNS = "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789-_";
   const VALUE = Object.fromEntries([...SIGNS].map((sign, value) => [sign, value]));
   const [SURE, BEGUN, SLIPPED, JOINED] = [100, 60, [0, 64, 40], 90];
-  const [MOST_BEGUN, MOST_NEAR, SHARDS, FAR, LAST] = [12, 6, 6, 9, "\uffff"];
+  const [MOST_BEGUN, MOST_NEAR, SHARDS, FAR, LAST] = [12, 6, 8, 9, "\uffff"];
 
   const shelf = root.traysideShelf ??= {};
   const coming = {};
@@ -51,7 +51,7 @@
     }
   };
 
-  const slipsAllowed = (word) => word.length < 4 || !/^\p{L}+$/u.test(word) ? 0 : word.length < 8 ? 1 : 2;
+  const slipsAllowed = (word) => /^\p{L}{4,}$/u.test(word) ? word.length < 8 ? 1 : 2 : 0;
 
   /** Slips between two words, FAR when over `most`; unfinished: to the nearest beginning of `meant`. */
   const slips = (typed, meant, most, unfinished) => {
@@ -196,7 +196,7 @@
 
   /**
    * For each document the best of the meanings; guesses count no rarer than the commonest of them.
-   * Of the commonest words the weightiest documents only, unless `every` one is asked for.
+   * Of the commonest words the weightiest documents, and where `every` one is asked for, the others as the lightest.
    */
   const bestOf = async (group, every) => {
     const rarity = Math.min(...group.filter(({ surely }) => surely !== JOINED).map(({ entry }) => entry.rarity));
@@ -204,10 +204,11 @@
     await all(group.map(async ({ entry, surely }) => {
       const { place, whole } = entry;
       const worth = surely * (surely < JOINED ? rarity : entry.rarity);
-      const shard = every && whole ? `q${whole}` : place.replace("@", "p");
-      numbers(shard === place ? place : await lineOf(shard, entry.stem), true, (number, weight) => {
+      const put = (number, weight) => {
         if (worth * weight > (best.get(number) ?? 0)) best.set(number, worth * weight);
-      });
+      };
+      numbers(place[0] === "@" ? await lineOf(place.slice(1), entry.stem) : place, true, put);
+      if (every && whole) numbers(await lineOf(whole, entry.stem), false, put);
     }));
     return best;
   };
