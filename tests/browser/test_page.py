@@ -100,9 +100,21 @@ def test_an_address_that_asks_nothing_leaves_the_recipe_as_written(fragment: str
 def test_a_link_to_a_mixture_keeps_what_was_asked(visit: Open) -> None:
     page = visit(BLUE)
     [asked] = ask(page, {"mix": "working", "ask": "make", "measures": "metric", "amount": "350"})
+    page.wait_for_url("**#mix=working*")
+    fragment = page.url.partition("#")[2]
     page.evaluate("location.hash = 'mix-part-a'")
-    page.wait_for_function("location.hash === '#mix-part-a'")
+    expect(page.locator("#mix-part-a")).to_be_in_viewport()
     assert seen(page) == asked
+    page.wait_for_url(f"**#{fragment}")  # a reload must not show other amounts
+    expect(page.locator("#mix-part-a")).to_be_in_viewport()
+    page.reload()
+    assert seen(page) == asked
+
+
+def test_a_link_to_a_place_leaves_its_address_while_nothing_is_asked(visit: Open) -> None:
+    page = visit(BLUE, "#mix-part-a")
+    page.wait_for_timeout(400)  # longer than the address waits for the reader
+    assert page.url.endswith("#mix-part-a")
 
 
 @pytest.mark.parametrize(

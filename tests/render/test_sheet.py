@@ -244,6 +244,12 @@ def test_a_sheet_of_several_questions_mixes_what_they_share_once_and_ends_its_ga
     assert plain("950 ml water at most, since it is filled up") in total
 
 
+def test_the_validator_finds_nothing_against_a_sheet_with_a_total(computed: Computed, tmp_path: Path) -> None:
+    path = tmp_path / "sheet.pdf"
+    path.write_bytes(sheet_pdf(scaled_data(computed, ("working", "350 ml"), ("bath", "500 ml")), "a4", THEME.print))
+    assert pdfua.validate(str(path)).findings == ()
+
+
 def test_a_sheet_as_written_has_no_total(data: SheetData) -> None:
     assert (data.things, data.stocks) == ((), ())
 

@@ -151,12 +151,16 @@
       this.changed(this.field);
     }
 
-    /** Take the questions of the address; a hash that names a place on the page is not ours. */
+    /**
+     * Take the questions of the address. A hash that names a place on the page is not ours: once the reader is there,
+     * what is asked goes back into the address, so that a reload does not show other amounts.
+     */
     recall() {
       root.clearTimeout(this.pause);
       const found = fromHash(root.location.hash);
       if (found) this.recallAll(found);
       this.answer();
+      if (!found && this.state === "asked") this.keep();
     }
 
     recallAll({ asked, measures }) {
