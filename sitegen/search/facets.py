@@ -56,7 +56,8 @@ def facet_shards(traits: Sequence[Traits], facets: Iterable[Facet], substances: 
 
 def _column(facet: Facet, traits: Sequence[Traits]) -> dict[str, object]:
     used = {choice for each in traits for choice in each.choices.get(facet.id, ())}
-    choices = [c for c in facet.choices if c[0] in used]
+    # What nothing has can be left out all the same: who looks for no skull sees that there is none.
+    choices = [c for c in facet.choices if facet.leaves_out or c[0] in used]
     bit = {choice: 1 << n for n, (choice, _) in enumerate(choices)}
     width = max(1, -(-len(choices) // 6))
     masks = (sum(bit[c] for c in each.choices.get(facet.id, ())) for each in traits)

@@ -16,6 +16,7 @@ from sitegen.search.facets import Facet
 # How long may a recipe take to be done within that? In minutes, waits included.
 _TIMES: Final = (
     ("half-hour", "half an hour", 30),
+    ("hour", "an hour", 60),
     ("two-hours", "two hours", 120),
     ("half-day", "half a day", 360),
     ("day", "a day and a night", 1_440),
@@ -27,11 +28,15 @@ _UNSAID: Final = ("unsaid", "time not said")
 _WORK: Final = (("few", "up to 10 things to do", 10), ("some", "11 to 20", 20), ("many", "more than 20", None))
 # Which words name which light? Looked for in the recipe's own words for its light.
 _LIGHTS: Final = (
-    ("sun", "sun or ultraviolet", r"\bsun(?!k)|ultraviolet|\buv\b"),
+    ("sun", "sun or ultraviolet", r"(?<!no )(?<!not direct )(?<!out of the )(?<!out of )\bsun(?!k)|ultraviolet|\buv\b"),
     ("dim", "a dim room", r"\bdim|weak|subdued|tungsten|no daylight|safelight|yellow light|candle"),
-    ("dark", "the dark", r"\bdark(?!er|s)|total darkness|light.?tight"),
+    ("dark", "the dark", r"(?:^|· |in the )dark\b|darkness|dark ?room|light.?tight"),
     ("day", "daylight to judge by", r"(?<!no )(?<!subdued )daylight|open shade"),
 )
+_EXPOSES: Final = re.compile(r"\bexpose\b", re.IGNORECASE)
+_SUN: Final = _LIGHTS[0][0]
+_NO_SUN: Final = ("no-sun", "neither sun nor ultraviolet")
+_ANY: Final = ("any", "any light")
 # Which words in the list of needs mean which thing?
 _NEEDS: Final = (
     ("frame", "a contact frame", r"\bframe"),
@@ -70,7 +75,7 @@ def facets(processes: Iterable[tuple[str, str]]) -> tuple[Facet, ...]:
             said="Done within, waits included",
             choices=(*_shown(_TIMES), _LONGER, _UNSAID),
         ),
-        Facet(id="light", said="Light it needs", choices=(*_shown(_LIGHTS), ("any", "any light"))),
+        Facet(id="light", said="Light it needs", choices=(*_shown(_LIGHTS), _NO_SUN, _ANY)),
         Facet(id="work", said="How much there is to do", choices=_shown(_WORK)),
         Facet(id="status", said="Status", choices=STATUS),
         Facet(
@@ -138,8 +143,11 @@ def _light(recipe: Recipe) -> tuple[str, ...]:
     said += [text for stage in recipe.stages for step in stage.steps for text in (step.light, step.look_in)]
     said += [layer.expose.to for layer in recipe.layers if layer.expose]
     done = (step.do.text for stage in recipe.stages for step in stage.steps)
-    said += [text for text in done if text.lstrip().lower().startswith("expose")]
-    return _named(_LIGHTS, " · ".join(said)) or ("any",)
+    exposing = [text for text in done if _EXPOSES.search(text)]
+    found = _named(_LIGHTS, " · ".join(said + exposing)) or (_ANY[0],)
+    # A recipe that exposes by a light it does not name is not said to do without the sun.
+    sunless = _SUN not in found and not exposing and not any(layer.expose for layer in recipe.layers)
+    return (*found, _NO_SUN[0]) if sunless else found
 
 
 def _shown(table: Iterable[tuple[str, str, object]]) -> tuple[tuple[str, str], ...]:

@@ -44,6 +44,11 @@ def test_a_choice_that_no_recipe_has_is_not_offered() -> None:
     assert shards["facets"]["facets"][0]["choices"] == [("a", "A"), ("b", "B")]  # type: ignore[index]  # as written
 
 
+def test_what_no_recipe_has_can_be_left_out_all_the_same() -> None:
+    shards = {s.name: s.data for s in facet_shards(RECIPES[1:2], (HAZARD,), {"alum": "alum"})}
+    assert shards["facets"]["facets"][0]["choices"] == list(HAZARD.choices)  # type: ignore[index]  # as written
+
+
 def test_the_shelf_counts_what_is_missing() -> None:
     assert narrower().missing(Narrowing(ticked={}, shelf=frozenset({"alum"}))) == [1, 0, 0]
 
@@ -60,6 +65,14 @@ def test_acutely_toxic_ingredients_bring_a_skull(computed: Computed) -> None:
         classes = [name for card in ingredients(recipe, computed, optional=True) for name in card.hazards.classes]
         toxic = any(name.startswith(("Acute Tox. 1", "Acute Tox. 2", "Acute Tox. 3")) for name in classes)
         assert ("skull" in traits(recipe, computed).choices["hazard"]) == toxic
+
+
+def test_a_light_is_only_asked_for_by_the_recipes_that_need_it(computed: Computed) -> None:
+    lights = {recipe.code: traits(recipe, computed).choices["light"] for recipe in in_order(computed)}
+    assert {"sun" in lights[code] for code in ("IB-01", "IB-02", "IS-01", "PE-02")} == {True}
+    assert {"no-sun" in lights[code] for code in ("TN-01", "IK-01", "FD-01")} == {True}  # "daylight, not direct sun"
+    assert {"sun", "no-sun"}.isdisjoint(lights["SP-01"])  # exposes, and does not say by what
+    assert [code for code, found in lights.items() if "dark" in found] == ["FD-01"]  # a dark cloth is no darkness
 
 
 def test_every_recipe_has_a_time_a_light_and_an_amount_of_work(computed: Computed) -> None:
