@@ -8,6 +8,7 @@ from tests.browser.conftest import Open
 RULES = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"]
 OPTIONS = {"runOnly": {"type": "tag", "values": RULES}, "preload": False}  # the pages forbid fetching style sheets
 PAGES = (
+    "search/index.html",
     "recipes/iron-blue/index.html",  # water panel, timeline, trials, batch dates, revisions
     "recipes/salted-paper/index.html",  # baths
     "recipes/tide-chart-and-net/index.html",  # layers

@@ -4,10 +4,11 @@ import random
 import re
 from collections.abc import Iterator, Mapping
 from pathlib import Path
+from threading import Thread
 from typing import Any
 
 import pytest
-from playwright.sync_api import Browser, Page, expect
+from playwright.sync_api import Browser, BrowserContext, Page, expect
 
 from sitegen.compute.whole import Computed
 from sitegen.render.search_index import shelf
@@ -17,6 +18,7 @@ from sitegen.search.rank import Finder
 from sitegen.search.snippet import snippet
 from sitegen.search.words import beginning, composed, pieces, unbent
 from tests.browser.conftest import Open
+from tests.browser.hosting import Host
 from tests.search.judged import graded
 from tests.search.narrowing import Narrower, Narrowing
 
@@ -40,7 +42,7 @@ def titles(page: Page, words: str) -> list[str]:
     """What is found once the search has spoken; the list is asked for after it was filled."""
     page.evaluate("document.getElementById('said').textContent = ''")
     page.fill("#search input", words)
-    expect(page.locator("#said")).not_to_have_text("")
+    expect(page.locator("#said")).to_contain_text(re.compile("found|Type"))
     return page.locator("#found .entry-title").all_inner_texts()
 
 
@@ -197,6 +199,88 @@ def test_targets_can_be_hit_with_a_thumb_and_nothing_is_wider_than_the_phone(hom
     assert home.evaluate("document.documentElement.scrollWidth") <= 360
 
 
+@pytest.mark.parametrize("typed", ["a", "-silver", '"', "-", "\U0001f600", "the "])
+def test_where_nothing_can_be_sought_a_word_is_asked_for(typed: str, home: Page) -> None:
+    assert titles(home, typed) == []
+    assert home.locator("#said").inner_text() == "Type a word, or more of it"
+
+
+def test_a_screen_reader_is_told_once_the_typing_rests(home: Page) -> None:
+    home.evaluate("""() => {
+      globalThis.told = [];
+      new MutationObserver(() => told.push(document.getElementById("said").textContent))
+        .observe(document.getElementById("said"), { childList: true });
+    }""")
+    home.locator("#search input").press_sequentially("walnut", delay=50)
+    expect(home.locator("#said")).to_contain_text("found")
+    assert home.evaluate("told") == [home.locator("#said").inner_text()]
+
+
+def test_what_was_sought_is_found_again_by_going_back(home: Page) -> None:
+    found = titles(home, "walnut")
+    home.locator("#found a").nth(1).click()
+    home.go_back()
+    expect(home.locator("#found .entry-title")).to_have_text(found)
+    assert home.input_value("#search input") == "walnut"
+
+
+def test_as_many_results_as_were_shown_are_there_again(search: Page) -> None:
+    titles(search, "print")
+    search.click("#further")
+    expect(search.locator("#found > li")).to_have_count(16)
+    search.locator("#found a").nth(12).click()
+    search.go_back()
+    expect(search.locator("#found > li")).to_have_count(16)
+    titles(search, "prints")
+    expect(search.locator("#found > li")).to_have_count(8)
+
+
+def test_the_way_to_the_page_forgets_nothing(search: Page) -> None:
+    titles(search, "walnut")
+    search.locator(".skip").focus()
+    search.keyboard.press("Enter")
+    expect(search).to_have_url(re.compile("#q=walnut$"))
+    assert search.input_value("#search input") == "walnut"
+
+
+@pytest.fixture
+def host(site: Path) -> Iterator[Host]:
+    """The site on a host of its own; shards of the search wait until `go` is set, those that are `gone` never come."""
+    server = Host(site)
+    Thread(target=server.serve_forever, daemon=True).start()
+    yield server
+    server.go.set()
+    server.shutdown()
+    server.server_close()
+
+
+def test_a_slow_host_is_waited_for_and_only_the_last_words_count(host: Host, context: BrowserContext) -> None:
+    page = context.new_page()
+    page.goto(f"{host.address}/search/index.html")
+    titles(page, "walnut")
+    host.go.clear()
+    page.fill("#search input", "ferricyanide")
+    expect(page.locator("#said")).to_have_text("Looking …")
+    assert page.locator("#found").get_attribute("aria-busy") == "true"
+    page.fill("#search input", "beetroot")
+    host.go.set()
+    expect(page.locator("#found .entry-title").first).to_have_text("Beetroot print")
+    expect(page.locator("#said")).to_contain_text("found")
+    assert page.locator("#found").get_attribute("aria-busy") == "false"
+
+
+def test_a_shard_that_does_not_come_is_named_and_asked_for_again(host: Host, context: BrowserContext) -> None:
+    page = context.new_page()
+    page.goto(f"{host.address}/search/index.html")
+    titles(page, "walnut")
+    host.gone = "/search/d"
+    page.fill("#search input", "beetroot")
+    expect(page.locator("#said")).to_contain_text(re.compile(r"did not load \(search/d\d+\.js\)"))
+    assert page.locator("#found > li").count() == 0
+    host.gone = ""
+    assert titles(page, "beetroots")[0] == "Beetroot print"
+
+
 NARROW = """async (ticks) => {
   const { facets } = await traysideRank.need("facets");
   const all = [...(await traysideRank.need("facets")).many].map((_, recipe) => recipe);
@@ -226,18 +310,19 @@ def test_any_combination_of_ticks_leaves_what_python_leaves(search: Page, comput
 @pytest.fixture
 def search(visit: Open) -> Page:
     page = visit("search/index.html")
-    page.wait_for_selector("#narrowing .facet")
+    page.wait_for_selector("#narrowing")
     return page
 
 
 def open_facets(page: Page) -> None:
-    page.evaluate("for (const each of document.querySelectorAll('.facet')) each.open = true")
+    page.evaluate("for (const each of document.querySelectorAll('#narrowing, .facet')) each.open = true")
     page.wait_for_selector("#narrowing .choice .count:not(:empty)")
 
 
 def test_what_narrows_is_loaded_when_it_is_opened(search: Page) -> None:
     assert titles(search, "walnut")
     assert search.evaluate("[!globalThis.traysideNarrow, 'facets' in traysideShelf]") == [True, False]
+    search.locator(".narrowing-name").click()
     search.get_by_text("Light it needs").click()
     expect(search.locator("[data-facet=light] .choice").first).to_be_visible()
     assert search.evaluate("[!globalThis.traysideNarrow, 'facets' in traysideShelf]") == [False, True]
@@ -295,11 +380,122 @@ def test_leaving_out_a_symbol_leaves_out_what_is_not_known_until_that_is_unticke
     assert unknown.count() == 1
     search.locator("input[name=hazard][value=corrosive]").check()
     assert unknown.is_checked()
-    search.wait_for_selector("#found > li")
+    expect(search.locator("#said")).to_contain_text("found")
     few = int(search.locator("#said").inner_text().split()[0])
     unknown.uncheck()
     expect(search.locator("#said")).not_to_have_text(f"{few} found")
     assert int(search.locator("#said").inner_text().split()[0]) > few
+
+
+def test_what_is_ticked_stands_beside_its_name_and_is_unticked_by_one_button(search: Page) -> None:
+    open_facets(search)
+    assert not search.locator(".narrowing-end").is_visible()
+    search.locator("input[name=process][value=toning]").check()
+    expect(search.locator(".narrowing-count")).to_have_text("3 of 20 recipes")
+    assert search.locator("[data-facet=process] .chosen").inner_text() == "Toning blue prints"
+    search.get_by_role("button", name="Untick everything").click()
+    expect(search.locator(".narrowing-count")).to_have_text("by time, light, hazard, shelf")
+    assert search.locator("#narrowing input:checked").count() == 0
+    assert search.locator("#found > li").count() == 0
+
+
+def test_words_to_be_left_out_narrow_by_themselves(search: Page, computed: Computed) -> None:
+    open_facets(search)
+    search.locator("input[name=status][value=settled]").check()
+    titles(search, "-silver")
+    finder = Finder(shelf(computed).__getitem__)
+    silver = {number for number, _ in finder.rank(parse_query('"silver"')).order}
+    settled = [n for n, r in enumerate(sorted(computed.archive.recipes, key=lambda r: r.code)) if r.status == "settled"]
+    left = [n for n in settled if n not in silver]
+    assert 0 < len(left) < len(settled)
+    assert search.locator("#said").inner_text() == f"{len(left)} found"
+
+
+@pytest.mark.parametrize(
+    ("typed", "names"),
+    [("washing soda", ["sodium carbonate"]), ("sodum carb", ["sodium carbonate", "sodium hydrogencarbonate"]),
+     ("hypo", ["sodium thiosulfate"]), ("7761-88-8", ["silver nitrate"]), ("potassium al", ["potassium alum"])],
+)  # fmt: skip
+def test_the_shelf_is_sifted_by_any_name(typed: str, names: list[str], search: Page) -> None:
+    open_facets(search)
+    search.fill(".shelf-filter", typed)
+    expect(search.locator("[data-facet=shelf] .choice:not([hidden])")).to_have_text(
+        [re.compile(name) for name in names]
+    )
+    search.fill(".shelf-filter", "zebra")
+    expect(search.locator(".shelf-none")).to_be_visible()
+
+
+def test_enter_in_the_sieve_unticks_nothing(search: Page) -> None:
+    open_facets(search)
+    search.locator("input[name=shelf][value=citric-acid]").check()
+    search.locator(".shelf-filter").press("Enter")
+    assert search.locator("input[name=shelf][value=citric-acid]").is_checked()
+
+
+def test_on_a_phone_the_panel_lies_under_the_thumb_and_what_is_found_above_it(search: Page) -> None:
+    name = search.locator(".narrowing-name")
+    band = name.bounding_box()
+    assert band
+    assert band["y"] + band["height"] == pytest.approx(740, abs=1)
+    assert band["height"] >= 44
+    name.click()
+    search.locator("[data-facet=process] > summary").click()
+    search.locator("input[name=process][value=toning]").check()
+    expect(search.locator("#found .entry-link").first).to_be_in_viewport()
+    first, panel = (
+        search.locator("#found .entry-link").first.bounding_box(),
+        search.locator("#narrowing").bounding_box(),
+    )
+    assert first
+    assert panel
+    assert first["y"] + first["height"] <= panel["y"]
+    controls = search.locator("#narrowing :is(summary, .choice, button)")
+    for box in [each.bounding_box() for each in controls.all() if each.is_visible()]:
+        assert box
+        assert box["height"] >= 44
+    assert search.evaluate("document.documentElement.scrollWidth") <= 360
+    search.get_by_role("button", name="Show them").click()
+    expect(search.locator("#found a").first).to_be_focused()
+    name.click()
+    search.locator("input[name=process][value=toning]").press("Escape")
+    expect(name).to_be_focused()
+    assert not search.locator("#narrowing form").is_visible()
+
+
+def test_where_there_is_room_the_panel_stands_beside_what_is_found(search: Page) -> None:
+    search.set_viewport_size({"width": 1280, "height": 800})
+    assert not search.locator(".narrowing-name").is_visible()
+    search.locator("[data-facet=process] > summary").click()
+    search.locator("input[name=process][value=toning]").check()
+    first = search.locator("#found > li").first
+    expect(first).to_be_visible()
+    beside, panel = first.bounding_box(), search.locator("#narrowing").bounding_box()
+    assert beside
+    assert panel
+    assert beside["x"] + beside["width"] <= panel["x"]
+
+
+def test_what_was_found_is_printed_with_what_was_asked(search: Page) -> None:
+    open_facets(search)
+    search.locator("input[name=process][value=toning]").check()
+    titles(search, "walnut")
+    search.emulate_media(media="print")
+    assert search.locator("#found > li").first.is_visible()
+    assert search.locator("#search input").is_visible()
+    assert search.locator("[data-facet=process] .chosen").is_visible()
+    assert not search.locator("#narrowing :is(.choice, button)").first.is_visible()
+    assert not search.locator(".browse").is_visible()
+
+
+@pytest.mark.parametrize("path", ["index.html", "search/index.html"])
+def test_without_scripts_nothing_is_shown_that_does_nothing(path: str, site: Path, browser: Browser) -> None:
+    context = browser.new_context(java_script_enabled=False)
+    page = context.new_page()
+    page.goto((site / path).as_uri())
+    assert [each for each in page.locator("input, select, button, summary").all() if each.is_visible()] == []
+    assert page.locator("noscript p").is_visible()
+    context.close()
 
 
 def test_the_lists_below_work_without_scripts(site: Path, browser: Browser) -> None:

@@ -4,8 +4,10 @@
  * is missing. Works on the shard `facets` and the shelf's shards. Twin of sitegen/search/facets.py.
  */
 (function (root) {
-  const { need, lineOf, numbers, VALUE } = root.traysideRank;
+  const { parse, wordsOf } = root.traysideWords;
+  const { rank, need, documentOf, lineOf, numbers, VALUE } = root.traysideRank;
   const { make } = root.traysideFound;
+  const NEAR = 40;
 
   /** The choices of a recipe in a column, a bit each. */
   const cell = ({ cells, width }, recipe) => {
@@ -63,8 +65,36 @@
     return make("label", "choice", input, make("span", "", said), make("span", "count"));
   };
 
+  /** Ids of the substances that go by such a name: every word is one of the card's names or begins or nearly is one. */
+  const named = async (typed, recipes) => {
+    const { order, meant } = await rank(parse(typed));
+    const near = order.filter(([number]) => number >= recipes).slice(0, NEAR);
+    const found = await Promise.all(near.map(([number]) => documentOf(number)));
+    const calls = ([kind, title, , , texts]) => {
+      const words = [title, ...texts.filter(([name]) => name === "names").map(([, text]) => text)].flatMap(wordsOf);
+      return kind === "substance" && meant.every((forms) => forms.some((form) => words.includes(form)));
+    };
+    return found.filter(calls).map(([, , , path]) => path.split("/")[1]);
+  };
+
+  /** Shows only those boxes of the shelf whose substances the words mean. */
+  const sift = (group, boxes, recipes) => {
+    const none = group.querySelector(".shelf-none");
+    let turn = 0;
+    group.querySelector("input").addEventListener("input", async ({ target }) => {
+      const mine = turn += 1;
+      const typed = target.value.trim().toLowerCase();
+      const ids = typed ? await named(typed, recipes) : [];
+      if (mine !== turn) return;
+      for (const each of boxes) {
+        each.hidden = !each.textContent.toLowerCase().includes(typed) && !ids.includes(each.firstChild.value);
+      }
+      none.hidden = boxes.some(({ hidden }) => !hidden);
+    });
+  };
+
   /** The boxes of each way to narrow; the page already has their names. */
-  const build = (form, { facets, shelf }) => {
+  const build = (form, { facets, shelf, many }) => {
     const groups = new Map([...form.querySelectorAll("details")].map((group) => [group.dataset.facet, group]));
     for (const { id, choices } of facets) {
       if (choices.length) groups.get(id).append(...choices.map(([choice, name]) => box(id, choice, name)));
@@ -72,10 +102,7 @@
     }
     const boxes = shelf.map(([id, name]) => box("shelf", id, name));
     groups.get("shelf").append(...boxes);
-    form.querySelector("input[type=search]").addEventListener("input", ({ target }) => {
-      const sought = target.value.trim().toLowerCase();
-      for (const each of boxes) each.hidden = !each.textContent.toLowerCase().includes(sought);
-    });
+    sift(groups.get("shelf"), boxes, many.length);
   };
 
   /** Everything that is ticked, as sets by name. */
@@ -101,32 +128,52 @@
     if (unknown) unknown.checked = true;
   };
 
-  /** Set the form up; `changed` is called after every tick. Gives what the results are narrowed by. */
-  const start = async (form, changed) => {
+  /** Set the panel up; `changed` is called after every tick. Gives what the results are narrowed by. */
+  const start = async (panel, changed) => {
     const held = await need("facets");
+    const form = panel.querySelector("form");
+    const [name, count, end] = ["summary", ".narrowing-count", ".narrowing-end"].map((each) => panel.querySelector(each));
+    const unticked = count.textContent;
+    let turn = 0;
     build(form, held);
     form.addEventListener("change", (event) => {
       cautious(form, event.target);
       changed();
     });
-    form.addEventListener("toggle", changed, true); // the shelf is counted once it is open
-    form.addEventListener("submit", (event) => {
-      event.preventDefault();
+    form.addEventListener("submit", (event) => event.preventDefault());
+    end.firstChild.addEventListener("click", () => {
+      panel.open = false;
+      document.querySelector("#found a")?.focus();
+    });
+    end.lastChild.addEventListener("click", () => {
       tick(form, new URLSearchParams());
       changed();
+      form.querySelector("summary").focus();
+    });
+    /** Over a phone's page the panel leaves the upper part free: what is found is brought there. */
+    const share = () => {
+      if (panel.open && getComputedStyle(panel).position === "fixed") document.getElementById("said").scrollIntoView();
+    };
+    panel.addEventListener("toggle", share);
+    share();
+    panel.addEventListener("keydown", ({ key }) => {
+      if (key !== "Escape" || !panel.open) return;
+      panel.open = false;
+      name.focus();
     });
     const names = new Map(held.shelf.map(([id, name]) => [id, name]));
     const isRecipe = ([number]) => number < held.many.length;
     const all = [...held.many].map((_, recipe) => [recipe, 0]);
 
     const shelfGroup = form.querySelector("[data-facet=shelf]");
+    shelfGroup.addEventListener("toggle", changed); // it is counted once it is open
 
     const put = (name, value, count) => {
       form.querySelector(`input[name="${name}"][value="${value}"]`).closest("label").lastChild.textContent = count;
     };
 
     /** Beside each choice, how many recipes a tick would leave; beside a substance, how many of those left need it. */
-    const count = async (ticked, recipes, kept) => {
+    const counted = async (ticked, recipes, kept, mine) => {
       for (const facet of held.facets) {
         const counts = countsOf(facet, held.facets, ticked, recipes);
         facet.choices.forEach(([choice], at) => put(facet.id, choice, counts[at]));
@@ -134,24 +181,52 @@
       if (!shelfGroup.open) return; // its lists are only loaded for those who look at it
       const left = new Set(kept);
       await Promise.all(held.shelf.map(async (each) => {
-        put("shelf", each[0], (await needing(each)).filter((recipe) => left.has(recipe)).length);
+        const needed = await needing(each);
+        if (mine === turn) put("shelf", each[0], needed.filter((recipe) => left.has(recipe)).length);
       }));
     };
 
+    /** What is ticked, beside the name of each way to narrow; how many recipes that leaves, beside the panel's. */
+    const tell = (ticked, recipes, kept) => {
+      for (const group of form.querySelectorAll("details")) {
+        const chosen = [...group.querySelectorAll("input:checked")].map((input) => input.nextSibling.textContent);
+        group.querySelector(".chosen").textContent = chosen.join(", ");
+      }
+      count.textContent = ticked.size ? `${kept.length} of ${recipes.length} recipes` : unticked;
+      end.hidden = !ticked.size;
+      end.firstChild.disabled = !kept.length;
+    };
+
+    /** All recipes but those that hold a word that is to be left out. */
+    const others = async ({ without, notPhrases }) => {
+      const rows = [...without.map((word) => [word]), ...notPhrases];
+      const found = await Promise.all(rows.map((row) => rank(parse(`"${row.join(" ")}"`))));
+      const out = new Set(found.flatMap(({ order }) => order.map(([number]) => number)));
+      return all.filter(([number]) => !out.has(number));
+    };
+
     /** `order` narrowed to recipes that fit (all of it when nothing is ticked), sorted by what is missing. */
-    const narrow = async (order, sought) => {
+    const narrow = async (order, query) => {
+      const mine = turn += 1;
       const ticked = tickedIn(form);
-      const recipes = sought ? order.filter(isRecipe) : all;
+      const sought = query.words.length + query.phrases.length > 0;
+      const recipes = sought ? order.filter(isRecipe) : await others(query);
       const fit = fits(held.facets, ticked);
       const kept = recipes.filter(([number]) => fit(number));
-      await count(ticked, recipes.map(([number]) => number), kept.map(([number]) => number));
+      if (mine === turn) {
+        tell(ticked, recipes, kept);
+        await counted(ticked, recipes.map(([number]) => number), kept.map(([number]) => number), mine);
+      }
       if (!ticked.size) return { order, shelf: null };
       const own = ticked.get("shelf");
       if (!own) return { order: kept, shelf: null };
       const left = await missing(held, own);
       return {
         order: kept.sort(([one], [other]) => left[one] - left[other]), // equal ones keep their order
-        shelf: (holds) => holds.filter((id) => !own.has(id)).map((id) => names.get(id)),
+        shelf: (holds) => {
+          const lacking = holds.filter((id) => !own.has(id)).map((id) => names.get(id));
+          return lacking.length ? `Missing: ${lacking.join(", ")}` : "Nothing is missing.";
+        },
       };
     };
 

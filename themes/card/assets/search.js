@@ -48,14 +48,13 @@
 
   /** The passage with most of the words sought, of the weightiest field; else the summary. */
   const reason = (texts, meant, fields) => {
-    const names = Object.keys(fields);
-    const [best] = texts.map(([name, text]) => {
-      const hits = hitsIn(text, meant);
-      return { name, text, hits, count: countOf(hits), place: names.indexOf(name) };
-    }).filter(({ count }) => count).sort((one, other) => other.count - one.count || one.place - other.place);
-    if (best) return make("p", "entry-summary", make("span", "where", `${fields[best.name]}: `), ...cut(best.text, best.hits));
-    const summary = texts.find(([name]) => name === "summary") ?? texts[0];
-    return summary ? make("p", "entry-summary", ...cut(summary[1], [{ start: 0, end: 0, of: [] }])) : "";
+    const weightiest = Object.keys(fields);
+    const [best] = texts.map(([name, text]) => ({ text, hits: hitsIn(text, meant), place: weightiest.indexOf(name) }))
+      .filter(({ hits }) => hits.length)
+      .sort((one, other) => countOf(other.hits) - countOf(one.hits) || one.place - other.place);
+    const where = best ? [make("span", "where", `${fields[weightiest[best.place]]}: `)] : [];
+    const [, summary = ""] = texts.find(([name]) => name === "summary") ?? texts[0] ?? [];
+    return make("p", "entry-summary", ...where, ...cut(best?.text ?? summary, best?.hits ?? [{ start: 0, end: 0, of: [] }]));
   };
 
   /** One found thing: its code and title as a link, what it is, why it was found, what it lacks. */
@@ -65,10 +64,7 @@
       make("span", "entry-title", ...marked(title, hitsIn(title, meant), 0, title.length)));
     link.href = document.documentElement.dataset.root + path;
     const item = make("li", "entry", link, " ", make("span", "quiet", kind), reason(texts, meant, fields));
-    if (shelf) {
-      const lacking = shelf(holds);
-      item.append(make("p", "lacking", lacking.length ? `Missing: ${lacking.join(", ")}` : "Nothing is missing."));
-    }
+    if (shelf) item.append(make("p", "lacking", shelf(holds)));
     return item;
   };
 
@@ -78,7 +74,8 @@
     return piece ? typed.slice(piece.start, piece.end) : word;
   };
 
-  const report = ({ order, unknown, more }, typed) => {
+  const report = ({ order, meant, unknown, more }, typed) => {
+    if (!order.length && ![...meant.flat(), ...unknown].some((word) => word[1])) return typed && "Type a word, or more of it";
     const unlike = unknown.map((word) => `“${asTyped(word, typed)}”`).join(", ");
     const found = more ? `${order.length} and perhaps more` : order.length || "Nothing";
     return `${found} found${unlike && `; nothing is like ${unlike}`}`;
@@ -88,8 +85,8 @@
     .map((id) => document.getElementById(id));
 
   const begin = () => {
-    const field = form.querySelector("input[type=search]");
-    let [turn, result, shown] = [0, null, 0];
+    const field = form.words;
+    let [turn, result, shown, wanted, pause] = [0, null, 0];
     let narrower = null; // comes when a reader opens a way to narrow, or a link has ticks
 
     const narrow = () => narrower ??= once("assets/search-narrow.js")
@@ -99,49 +96,60 @@
         throw error;
       });
 
-    const fail = ({ message }) => {
-      said.textContent = `A part of the index did not load (${message}). Reload the page, or use the lists below.`;
+    /** Says it once the typing rests: a screen reader is not to speak at every letter. */
+    const say = (text, busy = false) => {
+      list.ariaBusy = busy;
+      clearTimeout(pause);
+      pause = setTimeout(() => { said.textContent = text; }, 400);
     };
 
-    /** Put the next few results at the end of the list, unless another search has begun. */
+    const fail = ({ message }) => {
+      list.replaceChildren();
+      further.hidden = true;
+      say(`A part of the index did not load (${message}). Reload, or use the lists.`);
+    };
+
+    /** Put the next few results at the end of the list (as many as were there before), unless another search has begun. */
     const show = async (mine) => {
-      const items = await Promise.all(result.order.slice(shown, shown + SHOWN).map((each) => itemOf(each, result)));
+      const next = result.order.slice(shown, Math.max(shown + SHOWN, wanted));
+      const items = await Promise.all(next.map((each) => itemOf(each, result)));
       if (mine !== turn) return;
+      wanted = 0;
       if (!shown) list.replaceChildren();
       list.append(...items);
       shown += items.length;
       further.hidden = shown >= result.order.length;
     };
 
-    /** Puts what was asked in the address; a page without narrowing keeps its own. */
+    const held = () => location.hash.includes("=");
+
+    /** Puts what was asked in the address, where no other place on the page stands. */
     const keep = async () => {
-      if (!narrowing) return;
       const state = new URLSearchParams(field.value && { q: field.value });
       (await narrower)?.write(state);
-      history.replaceState(null, "", `#${state}`);
+      if (state.size || held()) history.replaceState(wanted, "", `#${state}`);
     };
 
     const look = async () => {
       const mine = turn += 1;
+      say("Looking …", true);
       try {
         await keep();
         const query = parse(field.value);
         const found = await rank(query);
-        const sought = query.words.length + query.phrases.length > 0;
-        Object.assign(found, await (await narrower)?.narrow(found.order, sought));
+        Object.assign(found, await (await narrower)?.narrow(found.order, query));
         if (mine !== turn) return;
         result = found;
         shown = 0;
         await show(mine);
         if (mine !== turn) return;
-        const quiet = !field.value.trim() && !found.order.length;
-        said.textContent = quiet ? "" : report(found, field.value.normalize("NFC"));
+        say(report(found, field.value.normalize("NFC")));
       } catch (error) {
-        fail(error);
+        if (mine === turn) fail(error);
       }
     };
 
-    const links = () => [...list.querySelectorAll(".entry-link")];
+    const links = () => [...list.querySelectorAll("a")];
     const step = (event, by) => {
       const stops = [field, ...links()];
       const at = stops.indexOf(document.activeElement);
@@ -152,11 +160,12 @@
 
     /** Reads the address: what is sought, and what is ticked. */
     const fill = async () => {
+      if (!held()) return;
       const state = new URLSearchParams(location.hash.slice(1));
-      if (!narrowing || location.hash === "#search") return;
+      wanted = history.state;
       field.value = state.get("q") ?? "";
       state.delete("q");
-      if (narrower || state.size) (await narrow()).tick(state);
+      if (narrower || (narrowing && state.size)) (await narrow()).tick(state);
     };
 
     const start = () => fill().then(() => look(), fail);
@@ -169,14 +178,15 @@
     further.addEventListener("click", async () => {
       const next = shown;
       await show(turn);
+      history.replaceState(shown, "");
       links()[next]?.focus();
     });
     document.addEventListener("keydown", (event) => {
-      if (event.key === "ArrowDown") step(event, 1);
-      if (event.key === "ArrowUp") step(event, -1);
-      if (event.key === "Escape" && list.contains(document.activeElement)) field.focus();
-      const typing = event.target.closest("input:not([type=checkbox]), select, textarea");
-      if (event.key === "/" && !typing && !event.ctrlKey && !event.metaKey && !event.altKey) {
+      const { key } = event;
+      if (key === "ArrowDown") step(event, 1);
+      if (key === "ArrowUp") step(event, -1);
+      if (key === "Escape" && list.contains(document.activeElement)) field.focus();
+      if (key === "/" && !event.target.closest("[type=search]") && !event.ctrlKey && !event.metaKey && !event.altKey) {
         event.preventDefault();
         field.focus();
         field.select();
