@@ -1,8 +1,12 @@
 """`trayside find`: search an archive from the terminal, in the order in which its pages find things."""
 
+import re
+import shutil
+import sys
 from collections.abc import Mapping
 from pathlib import Path
-from typing import Any
+from textwrap import fill
+from typing import Any, Final
 
 import click
 
@@ -11,17 +15,31 @@ from sitegen.compute.whole import compute
 from sitegen.model.archive import Archive
 from sitegen.problems import Problems, Refusal, did_you_mean
 from sitegen.render.search_index import shelf
-from sitegen.search.query import parse_query
+from sitegen.search.query import Query, Word, parse_query
 from sitegen.search.rank import Finder, Ranked
 from sitegen.search.snippet import Snippet, snippet
 from sitegen.search.words import composed
 
 Json = dict[str, Any]
+MOST: Final = 1000
+"""Results that may be asked for."""
+_WITHOUT: Final = re.compile(r"-(?=[^\W\d_]{2})")
+_MINUS: Final = "\u2212"
+"""The sign, which no option begins with."""
 
 
-@click.command("find", short_help="Search recipes, substances and troubles.")
+class _Words(click.Command):
+    """A command whose words may begin with a minus, as in the field of the pages; options of two letters have two."""
+
+    def parse_args(self, ctx: click.Context, args: list[str]) -> list[str]:
+        return super().parse_args(
+            ctx, [_WITHOUT.sub(_MINUS, arg, count=1) if _WITHOUT.match(arg) else arg for arg in args]
+        )
+
+
+@click.command("find", cls=_Words, short_help="Search recipes, substances and troubles.")
 @click.argument("words", nargs=-1, required=True)
-@click.option("--number", metavar="N", type=click.IntRange(1, 1000), default=10, show_default=True, help="How many.")
+@click.option("--number", metavar="N", type=click.IntRange(1, MOST), default=10, show_default=True, help="How many.")
 @click.option("--edition", metavar="NAME", help="As that edition's readers find it; by default everything.")
 @archive_option
 @json_option
@@ -32,7 +50,8 @@ def find_command(
 
     \b
     trayside find washing soda
-    trayside find '"first bath" -silver' --json
+    trayside find toner -silver
+    trayside find '"first bath"' --json
     """
     with refusals():
         loaded = load(folder)
@@ -40,14 +59,16 @@ def find_command(
     assert loaded.archive, "an archive is only missing with an error"
     shards = shelf(compute(_edition(loaded.archive, edition), Problems()))
     finder = Finder(shards.__getitem__)
-    typed = " ".join(words)
-    ranked = finder.rank(parse_query(typed))
+    typed = " ".join(words).replace(_MINUS, "-")
+    query = parse_query(typed)
+    ranked = finder.rank(query)
     found = [_found(n, score, finder, ranked, shards) for n, score in ranked.order[:number]]
     if as_data:
         unknown = list(ranked.unknown)
         answer({"query": typed, "count": len(ranked.order), "found": found, "unknown": unknown})
         return
-    _tell(found, ranked)
+    _tell(found)
+    _tell_more(len(found), ranked, query, finder)
 
 
 def _edition(archive: Archive, name: str | None) -> Archive:
@@ -83,13 +104,32 @@ def _marked(found: Snippet) -> str:
     return "".join(f"*{text}*" if at % 2 else text for at, text in enumerate(found.stretches))
 
 
-def _tell(found: list[Json], ranked: Ranked) -> None:
+def _tell(found: list[Json]) -> None:
+    """Two lines a result, which only a terminal's width breaks: other programs read whole lines."""
+    width = shutil.get_terminal_size().columns if sys.stdout.isatty() else sys.maxsize
     for each in found:
         name = f"{each['code']} {each['title']}".strip()
         click.echo(f"{name}  [{each['kind']}]  {each['path']}")
         if each["snippet"]:
-            click.echo(f"    {each['where']}: {each['snippet']}")
+            where = f"{each['where']}: {each['snippet']}"
+            click.echo(fill(where, width, initial_indent="    ", subsequent_indent="    ", break_on_hyphens=False))
+
+
+def _tell_more(shown: int, ranked: Ranked, query: Query, finder: Finder) -> None:
+    """What is said beside: words like nothing, how many more there are, and what to ask where there is nothing."""
+    count = len(ranked.order)
     if ranked.unknown:
         click.echo("nothing is like: " + ", ".join(ranked.unknown), err=True)
-    if not found:
-        click.echo("nothing found", err=True)
+    if shown < count:
+        click.echo(f"{shown} of {count} found; `--number {min(count, MOST)}` shows more", err=True)
+    if count:
+        return
+    click.echo("nothing found", err=True)
+    wider = Query(words=tuple(Word(text=word.text) for word in query.words))
+    left = len(finder.rank(wider).order) if query != wider else 0
+    if query.empty:
+        click.echo("  = help: write a word to be found; a minus only leaves out", err=True)
+    elif left:
+        click.echo(f"  = help: without quotes and minuses there are {left}", err=True)
+    else:
+        click.echo("  = help: half a word or another name is enough; troubles are found by what is seen", err=True)
