@@ -1,4 +1,4 @@
-"""What can be found of one edition: its recipes, substances, processes, troubles and trials as plain texts.
+"""What can be found of one edition: its recipes, substances, processes, troubles, trials and pages as plain texts.
 
 Everything is taken from what was computed for that edition, so no word of a higher one can be filed.
 """
@@ -13,6 +13,7 @@ from sitegen.model.recipe import Prose, Recipe, Trouble
 from sitegen.model.substance import Substance
 from sitegen.model.trial import VERDICTS, Trial, newest_first
 from sitegen.render.links import process_path, recipe_path, substance_path, trial_path, troubles_path
+from sitegen.render.page_documents import page_documents
 from sitegen.render.trial_words import changes, water_words
 from sitegen.render.water_documents import water_documents
 from sitegen.render.wording import dilution_text
@@ -45,6 +46,7 @@ def documents(computed: Computed, synonyms: Groups) -> Iterator[Document]:
     yield from water_documents(computed.archive.settings.waters)
     for trial in newest_first(computed.archive.trials):
         yield _trial(trial, computed)
+    yield from page_documents(computed.archive)
 
 
 def in_order(computed: Computed) -> tuple[Recipe, ...]:

@@ -3,10 +3,18 @@
 from dataclasses import dataclass
 from typing import Final, Literal
 
-Kind = Literal["recipe", "trouble", "substance", "process", "water", "trial"]
-KINDS: Final[tuple[Kind, ...]] = ("recipe", "substance", "process", "trouble", "water", "trial")
+Kind = Literal["recipe", "trouble", "substance", "process", "water", "trial", "page"]
+KINDS: Final[tuple[Kind, ...]] = ("recipe", "substance", "process", "trouble", "water", "trial", "page")
 """Documents are numbered in this order, so that recipes have the lowest numbers."""
-TOGETHER: Final[dict[Kind, int]] = {"recipe": 1, "substance": 3, "process": 8, "trouble": 6, "water": 6, "trial": 4}
+TOGETHER: Final[dict[Kind, int]] = {
+    "recipe": 1,
+    "substance": 3,
+    "process": 8,
+    "trouble": 6,
+    "water": 6,
+    "trial": 4,
+    "page": 8,
+}
 """How many documents of a kind share a shard: about as much text as one recipe."""
 
 
@@ -34,7 +42,7 @@ FIELDS: Final[dict[str, Field]] = {
     "names": Field(weight=7, usual=12, evens=0.3, joined=True, said="also called"),
     "keywords": Field(weight=5, usual=8, evens=0.4, joined=True, said="keywords"),
     "summary": Field(weight=3.5, usual=20, evens=0.6, said="in short"),
-    "process": Field(weight=3, usual=3, evens=0.4, joined=True, said="process"),
+    "process": Field(weight=3, usual=3, evens=0.4, joined=True, said="belongs to"),
     "mixtures": Field(weight=2.5, usual=8, evens=0.5, joined=True, said="mixtures"),
     "strengths": Field(weight=2, usual=12, evens=0.5, said="strengths"),
     "holds": Field(weight=2.2, usual=60, evens=0.6, joined=True, said="goes in"),

@@ -40,6 +40,8 @@ def key_of(number: int, finder: Finder) -> str:
         return f"#{path.partition('#')[2]}"
     if kind == "water":
         return f"water:{path.partition('#')[2]}"
+    if kind == "page":
+        return f"page:{path.split('/')[0]}"
     name = str(path.split("/")[1])
     return f"process:{name}" if kind == "process" else name
 
