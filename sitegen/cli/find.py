@@ -125,9 +125,10 @@ def _tell_more(shown: int, ranked: Ranked, query: Query, finder: Finder) -> None
     if count:
         return
     click.echo("nothing found", err=True)
-    wider = Query(words=tuple(Word(text=word.text) for word in query.words))
+    texts = [word.text for word in query.words] + [word for row in query.phrases for word in row]
+    wider = Query(words=tuple(Word(text=text) for text in texts))
     left = len(finder.rank(wider).order) if query != wider else 0
-    if query.empty:
+    if not texts:
         click.echo("  = help: write a word to be found; a minus only leaves out", err=True)
     elif left:
         click.echo(f"  = help: without quotes and minuses there are {left}", err=True)

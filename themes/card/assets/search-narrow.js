@@ -4,7 +4,7 @@
  * is missing. Works on the shard `facets` and the shelf's shards. Twin of sitegen/search/facets.py.
  */
 (function (root) {
-  const { parse, wordsOf } = root.traysideWords;
+  const { parse, pieces } = root.traysideWords;
   const { rank, need, documentOf, lineOf, numbers, VALUE } = root.traysideRank;
   const { make } = root.traysideFound;
   const NEAR = 40;
@@ -71,7 +71,8 @@
     const near = order.filter(([number]) => number >= recipes).slice(0, NEAR);
     const found = await Promise.all(near.map(([number]) => documentOf(number)));
     const calls = ([kind, title, , , texts]) => {
-      const words = [title, ...texts.filter(([name]) => name === "names").map(([, text]) => text)].flatMap(wordsOf);
+      const names = [title, ...texts.filter(([name]) => name === "names").map(([, text]) => text)];
+      const words = names.flatMap(pieces).flatMap((piece) => [...piece.words, ...piece.beside]);
       return kind === "substance" && meant.every((forms) => forms.some((form) => words.includes(form)));
     };
     return found.filter(calls).map(([, , , path]) => path.split("/")[1]);
@@ -236,5 +237,5 @@
     return { narrow, write, tick: (state) => tick(form, state) };
   };
 
-  root.traysideNarrow = Object.freeze({ start, fits, countsOf, missing });
+  root.traysideNarrow = Object.freeze({ start, fits });
 })(globalThis);
