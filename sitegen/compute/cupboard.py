@@ -5,13 +5,15 @@ A bottle goes to the first shelf of the table whose groups it holds; a shelf is 
 must not meet. Bottles without reactive groups are not checked, which is said and is not the same as safe.
 """
 
-from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass, field
+from functools import cache, cached_property
 from itertools import combinations
 
+from sitegen.check.pairs.judge import Verdict
 from sitegen.check.pairs.kitchen import keeps_longer
 from sitegen.check.pairs.present import WATER, Present, bottle, present
-from sitegen.check.pairs.stored_together import must_stand_apart
+from sitegen.check.pairs.stored_together import Spill, clashes, must_stand_apart, spills
 from sitegen.check.pairs.table import RANK, Severity, table
 from sitegen.check.pairs.wording import told_by
 from sitegen.model.archive import Archive
@@ -70,7 +72,7 @@ class Cupboard:
     unchecked: tuple[Bottle, ...]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, kw_only=True)  # not slotted: what may leak is asked once
 class _Filled:
     bottle: Bottle
     holds: tuple[Present, ...]
@@ -79,19 +81,36 @@ class _Filled:
     def groups(self) -> frozenset[str]:
         return frozenset(group for one in self.holds for group in one.groups)
 
+    @cached_property
+    def spills(self) -> frozenset[Spill]:
+        return spills(self.holds)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Placed:
+    """A shelf with its bottles, and by what may leak there the places of the bottles that hold it."""
+
+    shelf: Shelf
+    filled: tuple[_Filled, ...]
+    holding: Mapping[Spill, list[int]]
+
+
+_Clashes = Mapping[Spill, Mapping[Spill, tuple[Verdict, ...]]]
+
 
 def cupboard(archive: Archive) -> Cupboard:
     """All bottles of the archive, shelved."""
     filled = [*_substances(archive), *_mixtures(archive)]
-    placed: list[tuple[Shelf, tuple[_Filled, ...]]] = []
+    apart = clashes(spill for one in filled for spill in one.spills)
+    placed: list[_Placed] = []
     for name, group in _by_shelf(filled):
-        parts = _parted(group)
+        parts = _parted(group, apart)
         for number, part in enumerate(parts, start=1):
             bottles = tuple(one.bottle for one in part)
-            placed.append((Shelf(name=name, part=number, parts=len(parts), bottles=bottles), tuple(part)))
-    reasons = [reason for pair in combinations(placed, 2) for reason in _reasons(*pair)]
+            placed.append(_placed(Shelf(name=name, part=number, parts=len(parts), bottles=bottles), part))
+    reasons = [reason for pair in combinations(placed, 2) for reason in _reasons(*pair, apart)]
     return Cupboard(
-        shelves=tuple(shelf for shelf, _ in placed),
+        shelves=tuple(one.shelf for one in placed),
         apart=tuple(sorted(reasons, key=lambda reason: -RANK[reason.severity])),
         unchecked=tuple(one.bottle for one in filled if not one.bottle.checked),
     )
@@ -127,37 +146,73 @@ def _by_shelf(filled: Iterable[_Filled]) -> list[tuple[str, list[_Filled]]]:
     return [(name, group) for name, group in found.items() if group]
 
 
-def _parted(group: list[_Filled]) -> list[list[_Filled]]:
+def _parted(group: list[_Filled], apart: _Clashes) -> list[list[_Filled]]:
     """The bottles of one kind on as many shelves as they need, each on the first that takes it."""
-    shelves: list[list[_Filled]] = []
+    shelves: list[tuple[list[_Filled], set[Spill]]] = []
     for one in group:
-        free = (shelf for shelf in shelves if not any(must_stand_apart(one.holds, other.holds) for other in shelf))
-        if (shelf := next(free, None)) is not None:
-            shelf.append(one)
-        else:
-            shelves.append([one])
-    return shelves
+        met = {other for spill in one.spills for other in apart[spill]}
+        free = (place for place in shelves if met.isdisjoint(place[1]))
+        if (place := next(free, None)) is None:
+            place = [], set()
+            shelves.append(place)
+        place[0].append(one)
+        place[1].update(one.spills)
+    return [bottles for bottles, _ in shelves]
 
 
-def _reasons(first: tuple[Shelf, tuple[_Filled, ...]], second: tuple[Shelf, tuple[_Filled, ...]]) -> Iterator[Apart]:
-    """Every rule that keeps two shelves apart, with the bottles it is about."""
-    (here, ours), (there, theirs) = first, second
-    found: dict[str, tuple[Severity, dict[str, None], dict[str, None]]] = {}
-    for one in ours:
-        for other in theirs:
-            for verdict in must_stand_apart(one.holds, other.holds):
-                worst, left, right = found.get(verdict.id, (verdict.severity, {}, {}))
-                left[one.bottle.name] = right[other.bottle.name] = None
-                worst = max(worst, verdict.severity, key=lambda severity: RANK[severity])
-                found[verdict.id] = (worst, left, right)
-    for id_, (severity, left, right) in found.items():
-        rule = table().rules[id_]
+def _placed(shelf: Shelf, filled: list[_Filled]) -> _Placed:
+    holding: dict[Spill, list[int]] = {}
+    for place, one in enumerate(filled):
+        for spill in one.spills:
+            holding.setdefault(spill, []).append(place)
+    return _Placed(shelf=shelf, filled=tuple(filled), holding=holding)
+
+
+@dataclass(slots=True)
+class _Told:
+    """A rule between two shelves: how bad at worst, and the places of the bottles on either that it is about."""
+
+    severity: Severity
+    ours: set[int] = field(default_factory=set)
+    theirs: dict[int, int] = field(default_factory=dict)
+    """With the place of the first of ours that each must not meet."""
+
+
+def _reasons(here: _Placed, there: _Placed, apart: _Clashes) -> Iterator[Apart]:
+    """Every rule that keeps two shelves apart, with the bottles it is about, as they are met bottle by bottle."""
+    found: dict[str, _Told] = {}
+    for one, ours in here.holding.items():
+        for other, verdicts in apart[one].items():
+            theirs = there.holding.get(other, [])
+            for verdict in verdicts if theirs else ():
+                told = found.setdefault(verdict.id, _Told(verdict.severity))
+                told.severity = max(told.severity, verdict.severity, key=lambda severity: RANK[severity])
+                told.ours.update(ours)
+                for place in theirs:
+                    told.theirs[place] = min(ours[0], told.theirs.get(place, ours[0]))
+
+    @cache
+    def said(ours: int, theirs: int) -> list[str]:
+        return [verdict.id for verdict in must_stand_apart(here.filled[ours].holds, there.filled[theirs].holds)]
+
+    def met(rule: str) -> tuple[int, int, int]:
+        """The first two bottles that the rule is about, and where it stands among what is said of the two."""
+        ours, theirs = min((first, place) for place, first in found[rule].theirs.items())
+        return ours, theirs, said(ours, theirs).index(rule)
+
+    for id_ in sorted(found, key=met):
+        rule, told = table().rules[id_], found[id_]
+        right = sorted(told.theirs, key=lambda place: (told.theirs[place], place))
         yield Apart(
             rule=id_,
-            severity=severity,
+            severity=told.severity,
             makes=rule.makes,
             source=told_by(rule),
-            first=here.title,
-            second=there.title,
-            bottles=(tuple(left), tuple(right)),
+            first=here.shelf.title,
+            second=there.shelf.title,
+            bottles=(_names(here, sorted(told.ours)), _names(there, right)),
         )
+
+
+def _names(placed: _Placed, places: Iterable[int]) -> tuple[str, ...]:
+    return tuple(dict.fromkeys(placed.filled[place].bottle.name for place in places))

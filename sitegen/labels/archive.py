@@ -20,6 +20,7 @@ from sitegen.labels.reactions import reactions
 from sitegen.labels.tables import tables
 from sitegen.labels.weights import by_weight, stock
 from sitegen.model.archive import Archive
+from sitegen.model.once import once
 from sitegen.model.substance import Form
 
 
@@ -42,11 +43,15 @@ Labels = Callable[[str], Labelled]
 
 
 def labels_of(computed: Computed) -> Labels:
-    """A look-up of labels by mixture id (`recipe/mixture`).
+    """A look-up of labels by mixture id (`recipe/mixture`), one for all pages and sheets.
 
     It raises `Refusal` for a card whose data contradict each other; `check` reports those with their place.
     """
-    archive = computed.archive
+    return _labels(computed, computed.archive)
+
+
+@once
+def _labels(computed: Computed, archive: Archive) -> Labels:
     shelf = stock(archive, computed.batches, tables().densities)
     entries = with_own(tables().entries, archive)
     reacting = reactions(archive)

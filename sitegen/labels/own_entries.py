@@ -11,8 +11,10 @@ from sitegen.labels.ingredient import AcutePoint, Limit, Supplement
 from sitegen.labels.limits import check_order
 from sitegen.model.archive import Archive
 from sitegen.model.card_figures import NO_FIGURES, CardFigures, CardLimit
+from sitegen.model.once import once
 
 
+@once
 def with_own(entries: Entries, archive: Archive) -> Entries:
     """The entries by substance id; the table itself where no card gives figures.
 

@@ -5,16 +5,23 @@ from functools import lru_cache
 
 from sitegen.compute.scale import ScaledMixture, as_written
 from sitegen.compute.whole import Computed
+from sitegen.model.archive import Archive
+from sitegen.model.once import once
 
 Written = Callable[[str], ScaledMixture]
 
 
 def written_amounts(computed: Computed) -> Written:
-    """A look-up of mixtures by id, each scaled on its own at factor one.
+    """A look-up of mixtures by id, each scaled on its own at factor one; one for all pages and sheets.
 
     Kept for the recipes used last only: a large archive never lies in memory at once.
     """
-    measuring = computed.archive.settings.measuring
+    return _written(computed, computed.archive)
+
+
+@once
+def _written(computed: Computed, archive: Archive) -> Written:
+    measuring = archive.settings.measuring
 
     @lru_cache(maxsize=256)
     def of_recipe(slug: str) -> Mapping[str, ScaledMixture]:

@@ -4,11 +4,14 @@ import json
 import sys
 
 from tests.bench.compiling import compiling
+from tests.bench.growing import growing
 
 
 def main() -> None:
     """Print each benchmark's figures."""
-    sys.stdout.write(json.dumps({"compile": compiling()}) + "\n")
+    for name, figures in (("compile", compiling), ("grow", growing)):
+        sys.stdout.write(json.dumps({name: figures()}) + "\n")
+        sys.stdout.flush()
 
 
 if __name__ == "__main__":

@@ -1,10 +1,14 @@
 """The cupboard: what stands where, what is parted and why. Bottles are made from the built-in cards."""
 
+from itertools import combinations, product
+
 import pytest
 
+from sitegen.check.pairs.present import Present, bottle, present
+from sitegen.check.pairs.stored_together import must_stand_apart
 from sitegen.cli.cupboard import cupboard_text
 from sitegen.compute.cupboard import Cupboard, cupboard
-from tests.check.pairs.bench import archive, mix, recipe
+from tests.check.pairs.bench import FORMS, archive, mix, recipe
 
 
 def of(*contains: str, **more: str) -> Cupboard:
@@ -71,6 +75,35 @@ def test_no_two_bottles_of_a_shelf_are_among_the_reasons() -> None:
         assert reason.first != reason.second
     order = [reason.severity for reason in found.apart]
     assert order == sorted(order, key=["error", "warning"].index)
+
+
+def test_shelves_and_reasons_are_those_of_every_bottle_beside_every_other() -> None:
+    """Bottles are judged by kinds; here each pair of them is asked again, in its order."""
+    jars = sorted(FORMS)[::9]
+    kept = [" + ".join(jars[n : n + 3]) for n in range(0, len(jars) - 3, 2)]
+    found = of(*jars, *kept, keeps="3 months")
+    held = _contents(found, *jars, *kept)
+    for one, other in combinations(found.shelves, 2):
+        told: dict[str, tuple[dict[str, None], dict[str, None]]] = {}
+        for first, second in product(one.bottles, other.bottles):
+            for verdict in must_stand_apart(held[first.id], held[second.id]):
+                left, right = told.setdefault(verdict.id, ({}, {}))
+                left[first.name] = right[second.name] = None
+        ours = [a for a in found.apart if (a.first, a.second) == (one.title, other.title)]
+        assert {a.rule: a.bottles for a in ours} == {id_: (tuple(a), tuple(b)) for id_, (a, b) in told.items()}
+        for severity in ("error", "warning"):
+            assert [a.rule for a in ours if a.severity == severity] == [
+                id_ for id_ in told if any(a.rule == id_ and a.severity == severity for a in ours)
+            ]
+    for shelf in found.shelves:
+        assert not any(must_stand_apart(held[a.id], held[b.id]) for a, b in combinations(shelf.bottles, 2))
+
+
+def _contents(found: Cupboard, *contains: str) -> dict[str, tuple[Present, ...]]:
+    mixtures = {m.id: m for m in (mix(text, f"m-{n}") for n, text in enumerate(contains))}
+    held = archive(recipe(*mixtures.values()))
+    ids = [bottle_.id for shelf in found.shelves for bottle_ in shelf.bottles]
+    return {i: present(mixtures[i], held) if i in mixtures else (bottle(FORMS[i], held),) for i in ids}
 
 
 def test_a_remark_about_results_parts_no_bottles() -> None:

@@ -1,5 +1,7 @@
 """Labels of an archive's mixtures: from what is written in a recipe to what stands on the bottle."""
 
+from dataclasses import replace
+
 import pytest
 
 from sitegen.labels.archive import Labelled, jar_label, labels_of
@@ -113,3 +115,9 @@ def test_every_shipped_form_has_a_label() -> None:
         assert label.notice
         if archive.substance_of[form.id].hazards.basis == "no data":
             assert label.answer == "not enough data", form.id
+
+
+def test_all_pages_and_sheets_of_an_edition_look_labels_up_at_one_place() -> None:
+    found = computed("bath: {name: Bath, contains: {silver-nitrate: 10 g, water: to make 100 ml}}")
+    assert labels_of(found) is labels_of(found)
+    assert labels_of(replace(found, batches={})) is not labels_of(found)
