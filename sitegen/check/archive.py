@@ -6,6 +6,7 @@ problems is left out of the archive, and so is what draws on it; nothing is said
 
 from collections.abc import Iterable, Mapping
 from dataclasses import replace
+from itertools import chain
 
 from sitegen.check import between, origin, rules
 from sitegen.check.cards import check_cards
@@ -21,7 +22,7 @@ from sitegen.check.places import Places
 from sitegen.check.recipes import Draft, build
 from sitegen.check.settings import Known, check_settings
 from sitegen.check.trials import check_trials
-from sitegen.check.troubles import check_steps, draw, shared_troubles, stages_of
+from sitegen.check.troubles import Stages, check_steps, draw, shared_troubles, stages_of
 from sitegen.model.archive import Archive
 from sitegen.model.recipe import Recipe
 from sitegen.problems import Problems
@@ -53,8 +54,11 @@ def check_archive(sources: Sources, problems: Problems) -> Archive | None:
     check_editions(mates, problems)
     check_rings(mates, problems)
     shared = shared_troubles(sources.below("troubles"), known, problems)
+    staged: dict[str, list[Stages]] = {}
+    for draft in drafts:
+        staged.setdefault(draft.doc.process, []).append(stages_of(draft.doc))
     for trouble in shared:
-        concerned = [stages_of(draft.doc) for draft in drafts if draft.doc.process in trouble.doc.processes]
+        concerned = chain.from_iterable(staged.get(process, ()) for process in dict.fromkeys(trouble.doc.processes))
         check_steps(trouble.doc, concerned, trouble.places, problems)
     disputes = shared_disputes(sources.below("disputes"), known, problems)
     if settings is None:

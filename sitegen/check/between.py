@@ -173,11 +173,10 @@ def _pictures_there(all_: Shelfmates, problems: Problems) -> None:
 
 def pictures_there(root: MapNode, pictures: frozenset[str], problems: Problems) -> None:
     """Every picture that one file names is among `pictures`."""
-    folded = {name.casefold(): name for name in pictures}
     for node in _image_files(root):
         if node.text in pictures:
             continue
-        same = folded.get(node.text.casefold())
+        same = next((name for name in sorted(pictures) if name.casefold() == node.text.casefold()), "")
         near = f"write `{same}`: capitals count on most machines" if same else ""
         problems.add(
             Problem(

@@ -47,6 +47,7 @@ class Entry:
 def check_trials(sources: Sources, archive: Archive, known: Known, problems: Problems) -> tuple[Trial, ...]:
     """The journal's sound entries, in the order of their days."""
     roots = sources.below("journal")
+    slugs = frozenset(roots)
     trials = []
     for slug, root in roots.items():
         named = _named_by_its_day(slug, problems)
@@ -60,7 +61,7 @@ def check_trials(sources: Sources, archive: Archive, known: Known, problems: Pro
         recipe = _recipe(doc, places, sources, archive, problems)
         if recipe is None:
             continue
-        entry = Entry(slug=slug, doc=doc, places=places, recipe=recipe, archive=archive, slugs=frozenset(roots))
+        entry = Entry(slug=slug, doc=doc, places=places, recipe=recipe, archive=archive, slugs=slugs)
         for rule in RULES:
             rule(entry, problems)
         _editions(entry, known, problems)
@@ -204,7 +205,7 @@ def _editions(entry: Entry, known: Known, problems: Problems) -> None:
 
 def _batches(entry: Entry, problems: Problems) -> Iterator[Batch]:
     """The bottles that were used, each a mixture that is known."""
-    by_code = {recipe.code: recipe for recipe in entry.archive.recipes}
+    by_code = entry.archive.recipe_coded
     for n, code in enumerate(entry.doc.batches):
         recipe, at = by_code.get(code.code), entry.at("batches", n)
         if code.mixed > entry.doc.date:

@@ -134,9 +134,12 @@ def check_steps(doc: TroubleDoc, among: Iterable[Stages], places: Places, proble
 
 
 def _check_step(step: str, recipes: tuple[Stages, ...], at: Span, problems: Problems) -> None:
-    refused = [refusal for stages in recipes if (refusal := _refused(step, stages))]
-    if len(refused) < len(recipes):
-        return
+    refused = []
+    for stages in recipes:
+        refusal = _refused(step, stages)
+        if refusal is None:
+            return
+        refused.append(refusal)
     if len(recipes) == 1:
         problems.refuse(refused[0], at)
         return

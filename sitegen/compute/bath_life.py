@@ -18,7 +18,7 @@ from markdown_it import MarkdownIt
 from sitegen.compute.timeline import NOTHING, Placed, Reach, Timeline
 from sitegen.model.archive import Archive
 from sitegen.model.recipe import Mixture, Prose, Recipe
-from sitegen.model.reference import resolve_amount, resolve_link, split_scheme
+from sitegen.model.reference import find_link, resolve_amount, split_scheme
 from sitegen.problems import Refusal
 
 _READER: Final = MarkdownIt("commonmark", {"html": False})
@@ -99,7 +99,8 @@ def _named(prose: Prose, recipe: Recipe, archive: Archive) -> Iterator[str]:
 def _linked(address: str, recipe: Recipe, archive: Archive) -> tuple[str, ...]:
     scheme, target = split_scheme(address)
     if scheme == "mixture":
-        return (resolve_link(recipe, archive, "mixture", target).id,)
+        found = find_link(recipe, archive, "mixture", target)
+        return (found.id,) if found else ()
     if scheme != "amount":
         return ()
     amount = resolve_amount(recipe, archive, target)

@@ -107,9 +107,24 @@ class Archive:
         return {key: s for s in self.substances for key in (s.id, *(f.id for f in s.forms))}
 
     @cached_property
+    def card_named(self) -> Mapping[str, Substance]:
+        """Every card by its substance's id."""
+        return {s.id: s for s in self.substances}
+
+    @cached_property
     def recipe_named(self) -> Mapping[str, Recipe]:
         """Every recipe by its slug."""
         return {r.slug: r for r in self.recipes}
+
+    @cached_property
+    def teased_at(self) -> Mapping[str, int]:
+        """The place of each recipe among those that are teased, by its slug."""
+        return {teased.slug: number for number, teased in enumerate(self.teased)}
+
+    @cached_property
+    def recipe_coded(self) -> Mapping[str, Recipe]:
+        """Every recipe by its code."""
+        return {r.code: r for r in self.recipes}
 
     @cached_property
     def trials_of(self) -> Mapping[str, tuple[Trial, ...]]:
@@ -118,6 +133,19 @@ class Archive:
         for trial in newest_first(self.trials):
             found.setdefault(trial.recipe, []).append(trial)
         return {slug: tuple(trials) for slug, trials in found.items()}
+
+    @cached_property
+    def trial_named(self) -> Mapping[str, Trial]:
+        """Every entry of the journal by its slug."""
+        return {trial.slug: trial for trial in self.trials}
+
+    @cached_property
+    def solved_by(self) -> Mapping[str, tuple[Trial, ...]]:
+        """The journal's entries by the slug of the one that solved them, in the order of the files."""
+        found: dict[str, list[Trial]] = {}
+        for trial in self.trials:
+            found.setdefault(trial.solved_by, []).append(trial)
+        return {slug: tuple(trials) for slug, trials in found.items() if slug}
 
     @cached_property
     def worked_out(self) -> dict[object, Any]:

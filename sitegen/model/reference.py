@@ -91,16 +91,21 @@ def _amount_names(recipe: Recipe, archive: Archive) -> Iterator[str]:
             yield from _called(mixture, line, recipe, archive)
 
 
-def resolve_link(recipe: Recipe | None, archive: Archive, kind: LinkKind, target: str) -> LinkRef:
-    """The place a link of the other schemes names; `recipe` is None outside recipes (the home page).
+def find_link(recipe: Recipe | None, archive: Archive, kind: LinkKind, target: str) -> LinkRef | None:
+    """The place a link of the other schemes names; None where nothing in this archive, or edition, has that name.
 
-    A mixture or a trouble of this recipe goes by its own name, one of another as `recipe/name`.
-    `Refusal` with `unknown-link-target`.
+    `recipe` is None outside recipes (the home page). A mixture or a trouble of this recipe goes by its own name, one
+    of another as `recipe/name`.
     """
-    found, known = _LOOK[kind](recipe, archive, target)
-    if found:
-        return LinkRef(kind=kind, id=found)
-    raise _unknown(kind, target, known, f"name a {kind} of this archive{_WHERE[kind]}")
+    found = _FIND[kind](recipe, archive, target)
+    return LinkRef(kind=kind, id=found) if found else None
+
+
+def resolve_link(recipe: Recipe | None, archive: Archive, kind: LinkKind, target: str) -> LinkRef:
+    """The place a link names, as `find_link`. `Refusal` with `unknown-link-target`, which tells of names like it."""
+    if found := find_link(recipe, archive, kind, target):
+        return found
+    raise _unknown(kind, target, _known(recipe, archive, kind), f"name a {kind} of this archive{_WHERE[kind]}")
 
 
 _WHERE: Final[dict[LinkKind, str]] = {
@@ -110,37 +115,49 @@ _WHERE: Final[dict[LinkKind, str]] = {
     "trouble": ": its symptom in small letters with hyphens, such as `trouble:blues-wash-away`",
 }
 
-_Found = tuple[str, list[str]]
+
+def _mixture(recipe: Recipe | None, archive: Archive, target: str) -> str:
+    if recipe and recipe.mixture(target):
+        return f"{recipe.slug}/{target}"
+    return target if target in archive.mixtures else ""
 
 
-def _mixture(recipe: Recipe | None, archive: Archive, target: str) -> _Found:
-    own = [m.local for m in recipe.mixtures] if recipe else []
-    if recipe and target in own:
-        return f"{recipe.slug}/{target}", own
-    return target if target in archive.mixtures else "", [*own, *archive.mixtures]
+def _recipe(_: Recipe | None, archive: Archive, target: str) -> str:
+    return target if target in archive.recipe_named else ""
 
 
-def _recipe(_: Recipe | None, archive: Archive, target: str) -> _Found:
-    return target if target in archive.recipe_named else "", list(archive.recipe_named)
-
-
-def _substance(_: Recipe | None, archive: Archive, target: str) -> _Found:
+def _substance(_: Recipe | None, archive: Archive, target: str) -> str:
     card = archive.substance_of.get(target)
-    return card.id if card else "", list(archive.substance_of)
+    return card.id if card else ""
 
 
-def _trouble(recipe: Recipe | None, archive: Archive, target: str) -> _Found:
-    own = [t.id for t in recipe.troubles] if recipe else []
-    if recipe and target in own:
-        return f"{recipe.slug}/{target}", own
-    every = [f"{r.slug}/{t.id}" for r in archive.recipes for t in r.troubles]
-    return target if target in every else "", [*own, *every]
+def _trouble(recipe: Recipe | None, archive: Archive, target: str) -> str:
+    if recipe and target in (t.id for t in recipe.troubles):
+        return f"{recipe.slug}/{target}"
+    owner, _, symptom = target.partition("/")
+    other = archive.recipe_named.get(owner)
+    return target if other and symptom in (t.id for t in other.troubles) else ""
 
 
-_LOOK: Final = {"mixture": _mixture, "recipe": _recipe, "substance": _substance, "trouble": _trouble}
+_FIND: Final = {"mixture": _mixture, "recipe": _recipe, "substance": _substance, "trouble": _trouble}
 
 
-def _unknown(scheme: str, target: str, known: Iterator[str] | list[str], otherwise: str) -> Refusal:
+def _known(recipe: Recipe | None, archive: Archive, kind: LinkKind) -> Iterator[str]:
+    """Everything that could have been meant."""
+    match kind:
+        case "mixture":
+            yield from (m.local for m in recipe.mixtures) if recipe else ()
+            yield from archive.mixtures
+        case "recipe":
+            yield from archive.recipe_named
+        case "substance":
+            yield from archive.substance_of
+        case "trouble":
+            yield from (t.id for t in recipe.troubles) if recipe else ()
+            yield from (f"{r.slug}/{t.id}" for r in archive.recipes for t in r.troubles)
+
+
+def _unknown(scheme: str, target: str, known: Iterator[str], otherwise: str) -> Refusal:
     return Refusal(
         "unknown-link-target",
         f"`{scheme}:{target}` names nothing here",

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from sitegen.check.borrowed import borrowed_mixtures
 from sitegen.model.archive import Archive
 from sitegen.model.recipe import Recipe
+from sitegen.render.incompatible import Sided, sided
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -20,16 +21,20 @@ class CrossReferences:
     """By recipe slug: the recipes derived from it."""
     grouped: Mapping[str, tuple[Recipe, ...]]
     """By process id: its recipes."""
+    sided: Sided
+    """The substances that recipes weigh out, by the rules of pairs."""
 
 
 def cross_references(archive: Archive) -> CrossReferences:
     """One pass over an archive's recipes."""
     recipes = by_title(archive.recipes)
+    holding = _gathered((card, r) for r in recipes for card in _cards(r, archive))
     return CrossReferences(
-        holding=_gathered((card, r) for r in recipes for card in _cards(r, archive)),
+        holding=holding,
         using=_gathered((slug, r) for r in recipes for slug in borrowed(r, archive)),
         varying=_gathered((r.derived_from.recipe, r) for r in recipes if r.derived_from),
         grouped=_gathered((r.process, r) for r in recipes),
+        sided=sided(card for card in archive.substances if card.id in holding),
     )
 
 

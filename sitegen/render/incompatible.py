@@ -4,7 +4,7 @@ The rules are those of `check.pairs`. A substance without reactive groups falls 
 page and is not the same as compatible.
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from typing import Final
 
@@ -28,32 +28,41 @@ class Incompatible:
     cards: tuple[Substance, ...]
 
 
-def incompatible(card: Substance, used: tuple[Substance, ...]) -> tuple[Incompatible, ...]:
-    """The rules a substance falls under, the worst first; `used` are the cards that recipes weigh out."""
+Sided = Mapping[str, tuple[list[Substance], list[Substance]]]
+"""By the rule's id: the cards on its first side, and on its second."""
+
+
+def sided(used: Iterable[Substance]) -> Sided:
+    """The cards that recipes weigh out by the rules they fall under, in their order."""
+    found: dict[str, tuple[list[Substance], list[Substance]]] = {id_: ([], []) for id_ in table().rules}
+    for card in used:
+        for side, ids in enumerate(_of(card)):
+            for id_ in ids:
+                found[id_][side].append(card)
+    return found
+
+
+def incompatible(card: Substance, used: Sided) -> tuple[Incompatible, ...]:
+    """The rules a substance falls under, the worst first."""
     rules = table().rules
     found = [(rule, one) for id_, rule in rules.items() for one in _sides(card, id_, rule, used)]
     found.sort(key=lambda pair: -RANK[pair[0].severity])
     return tuple(one for _, one in found)
 
 
-def _sides(card: Substance, id_: str, rule: Rule, used: tuple[Substance, ...]) -> Iterator[Incompatible]:
+def _sides(card: Substance, id_: str, rule: Rule, used: Sided) -> Iterator[Incompatible]:
     """Once for each side on which it stands; a rule of two equal sides is told once."""
-    groups = _groups(card)
-    if groups & set(rule.except_):
+    if set(card.hazards.groups) & set(rule.except_):
         return
-    first, second = sides(card.id, groups)
+    first, second = _of(card)
     if id_ in first:
-        yield _incompatible(rule, rule.b, [c for c in used if c is not card and id_ in _of(c)[1]])
+        yield _incompatible(rule, rule.b, [c for c in used[id_][1] if c is not card])
     elif id_ in second:
-        yield _incompatible(rule, rule.a, [c for c in used if c is not card and id_ in _of(c)[0]])
-
-
-def _groups(card: Substance) -> frozenset[str]:
-    return frozenset(card.hazards.groups)
+        yield _incompatible(rule, rule.a, [c for c in used[id_][0] if c is not card])
 
 
 def _of(card: Substance) -> tuple[frozenset[str], frozenset[str]]:
-    return sides(card.id, _groups(card))
+    return sides(card.id, frozenset(card.hazards.groups))
 
 
 def _incompatible(rule: Rule, other: Side, cards: list[Substance]) -> Incompatible:

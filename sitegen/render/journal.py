@@ -104,7 +104,7 @@ def _list(frame: Frame, listed: tuple[Entry, ...], verdict: Verdict | None) -> P
 
 def _page(trial: Trial, frame: Frame, earlier: Trial | None, later: Trial | None) -> Page:
     archive, path = frame.computed.archive, trial_path(trial.slug)
-    recipe = archive.recipe_named[trial.recipe]
+    recipe, solved = archive.recipe_named[trial.recipe], archive.trial_named.get(trial.solved_by)
     voice = Voice(archive=archive, written=frame.written, page=path, recipe=recipe)
 
     def prose(text: object) -> Markup:
@@ -120,17 +120,13 @@ def _page(trial: Trial, frame: Frame, earlier: Trial | None, later: Trial | None
         bottles=tuple(_bottle(age, frame) for age in ages(trial, archive)),
         blamed=blamed(trial, archive),
         trouble=next((t for t in recipe.troubles if t.id == trial.trouble), None),
-        solution=next((_entry(t, archive.recipe_named[t.recipe], frame) for t in _named(trial.solved_by, frame)), None),
-        solves=entries((t for t in archive.trials if t.solved_by == trial.slug), frame),
+        solution=_entry(solved, archive.recipe_named[solved.recipe], frame) if solved else None,
+        solves=entries(archive.solved_by.get(trial.slug, ()), frame),
         earlier=earlier,
         later=later,
         trial_path=trial_path,
         prose=prose,
     )
-
-
-def _named(slug: str, frame: Frame) -> Iterator[Trial]:
-    return (trial for trial in frame.computed.archive.trials if trial.slug == slug)
 
 
 def _figures(trial: Trial, frame: Frame, path: str) -> tuple[tuple[ChangeWords, str], ...]:

@@ -145,7 +145,8 @@ def families(archive: Archive, names: Callable[[Recipe], frozenset[str]]) -> Map
     for slug, others in named.items():
         for other in others:
             naming[other].add(slug)
-    return {slug: tuple(s for s in held if s in reached[slug] or s in naming[slug]) for slug in held}
+    place = {slug: number for number, slug in enumerate(held)}
+    return {slug: tuple(sorted(reached[slug] | naming[slug], key=place.__getitem__)) for slug in held}
 
 
 def words_of(recipe: Recipe) -> frozenset[str]:

@@ -16,7 +16,7 @@ from markupsafe import Markup
 from sitegen.compute.scale import ScaledLine
 from sitegen.model.archive import Archive
 from sitegen.model.recipe import Prose, Recipe
-from sitegen.model.reference import SCHEMES, LinkRef, resolve_amount, resolve_link, split_scheme
+from sitegen.model.reference import SCHEMES, LinkRef, find_link, resolve_amount, split_scheme
 from sitegen.problems import Refusal
 from sitegen.render.links import card_anchor, mixture_anchor, recipe_path, relative, substance_path, troubles_path
 from sitegen.render.wording import NO_BREAK, shown_text
@@ -96,9 +96,8 @@ def _link(address: str, token: Token, voice: Voice) -> tuple[Token | None, Token
 
 def _way(scheme: str, target: str, voice: Voice) -> str:
     """The relative link to what a scheme names; to its card, or '', when this edition does not hold it."""
-    try:
-        ref = resolve_link(voice.recipe, voice.archive, scheme, target)  # type: ignore[arg-type]  # one of SCHEMES but amount
-    except Refusal:
+    ref = find_link(voice.recipe, voice.archive, scheme, target)  # type: ignore[arg-type]  # one of SCHEMES but amount
+    if ref is None:
         return _card(scheme, target, voice)
     return _mixture_way(ref, voice) if ref.kind == "mixture" else relative(voice.page, _place(ref))
 
@@ -106,10 +105,8 @@ def _way(scheme: str, target: str, voice: Voice) -> str:
 def _card(scheme: str, target: str, voice: Voice) -> str:
     """The way to the card of the recipe that holds what is named, where this edition may show one."""
     owner = "" if scheme == "substance" else target.partition("/")[0]
-    for number, teased in enumerate(voice.archive.teased):
-        if teased.slug == owner:
-            return relative(voice.page, f"index.html#{card_anchor(number)}")
-    return ""
+    number = voice.archive.teased_at.get(owner)
+    return "" if number is None else relative(voice.page, f"index.html#{card_anchor(number)}")
 
 
 def _mixture_way(ref: LinkRef, voice: Voice) -> str:

@@ -18,7 +18,7 @@ from sitegen.model.archive import Archive
 from sitegen.model.layers import Layer
 from sitegen.model.origin import Credit
 from sitegen.model.recipe import Recipe, Stage, Step
-from sitegen.model.reference import resolve_amount, resolve_link, split_scheme
+from sitegen.model.reference import find_link, resolve_amount, split_scheme
 from sitegen.problems import Refusal
 from sitegen.render.address import address_of
 from sitegen.render.exposing import ExposureViews, exposure_views, strip_line
@@ -131,14 +131,16 @@ def _follow(recipe: Recipe, archive: Archive, shown: _Amounts) -> Follow:
 
     def behind(address: str) -> str:
         scheme, target = split_scheme(address)
-        try:
-            if scheme == "amount":
+        if scheme == "amount":
+            try:
                 ref = resolve_amount(recipe, archive, target)
-                return shown.get((ref.mixture, ref.line), "")
-            if scheme not in ("recipe", "mixture", "trouble"):
+            except Refusal:  # this edition does not hold it
                 return ""
-            place = resolve_link(recipe, archive, scheme, target)  # type: ignore[arg-type]  # just checked
-        except Refusal:  # this edition does not hold it
+            return shown.get((ref.mixture, ref.line), "")
+        if scheme not in ("recipe", "mixture", "trouble"):
+            return ""
+        place = find_link(recipe, archive, scheme, target)  # type: ignore[arg-type]  # just checked
+        if place is None:
             return ""
         other = archive.recipe_named[place.id.partition("/")[0]]
         return "" if other == recipe else other.code

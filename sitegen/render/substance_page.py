@@ -59,8 +59,6 @@ class Letter:
 def substance_page(card: Substance, frame: Frame) -> Page:
     """Everything known of one substance, with what is not known said as such."""
     archive = frame.computed.archive
-    cards = {s.id: s for s in archive.substances}
-    used = tuple(s for s in archive.substances if s.id in frame.cross.holding)
     bottled = jars(card, archive)
     return frame.page(
         "substance.html",
@@ -70,12 +68,12 @@ def substance_page(card: Substance, frame: Frame) -> Page:
         forms=tuple(FormView(form=form, molar=_molar(form)) for form in card.forms),
         form_named={form.id: form for form in card.forms},
         basis=BASIS[card.hazards.basis],
-        look_alikes=tuple(cards[i] for i in card.look_alikes if i in cards),
+        look_alikes=tuple(archive.card_named[i] for i in card.look_alikes if i in archive.card_named),
         used_in=frame.cross.holding.get(card.id, ()),
         groups=tuple(group.replace("_", " ") for group in card.hazards.groups),
         jars=bottled,
         symbols=symbols(jar.label for jar in bottled),
-        incompatible=incompatible(card, used),
+        incompatible=incompatible(card, frame.cross.sided),
         not_known=not_known(card),
     )
 

@@ -5,7 +5,7 @@ import pytest
 from sitegen.check import check_archive
 from sitegen.model.archive import Archive
 from sitegen.model.recipe import Recipe
-from sitegen.model.reference import AmountRef, LinkKind, LinkRef, resolve_amount, resolve_link
+from sitegen.model.reference import AmountRef, LinkKind, LinkRef, find_link, resolve_amount, resolve_link
 from sitegen.problems import Problems, Refusal
 from sitegen.read import compose_sources
 from sitegen.read.folder import base_cards
@@ -107,11 +107,26 @@ def test_an_unknown_amount_offers_the_near_name(archive: Archive, blue: Recipe) 
 )
 def test_a_link_names_one_place(archive: Archive, blue: Recipe, kind: LinkKind, target: str, found: str) -> None:
     assert resolve_link(blue, archive, kind, target) == LinkRef(kind=kind, id=found)
+    assert find_link(blue, archive, kind, target) == LinkRef(kind=kind, id=found)
 
 
 @pytest.mark.parametrize("kind", ["mixture", "recipe", "substance", "trouble"])
 def test_a_link_to_nothing_is_refused(archive: Archive, kind: LinkKind) -> None:
+    assert find_link(None, archive, kind, "qqqqqq") is None
     with pytest.raises(Refusal, match="names nothing here") as refused:
         resolve_link(None, archive, kind, "qqqqqq")
     assert refused.value.code == "unknown-link-target"
     assert refused.value.help.startswith(f"name a {kind} of this archive")
+
+
+def test_a_likely_name_is_offered(archive: Archive, blue: Recipe) -> None:
+    for kind, target, meant in (
+        ("mixture", "part-c", "`part-a`"),
+        ("mixture", "stocks/citrik", "`stocks/citric`"),
+        ("recipe", "stock", "`stocks`"),
+        ("trouble", "blue-washes-away", "`blues-wash-away`"),
+        ("trouble", "stocks/mold-grows", "`stocks/mould-grows`"),
+    ):
+        with pytest.raises(Refusal) as refused:
+            resolve_link(blue, archive, kind, target)  # type: ignore[arg-type]  # kinds as they stand above
+        assert meant in refused.value.help

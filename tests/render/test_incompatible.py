@@ -1,11 +1,11 @@
 """What a substance must not meet, from the rules of pairs, with the archive's own substances named."""
 
-from sitegen.render.incompatible import Incompatible, incompatible
+from sitegen.render.incompatible import Incompatible, incompatible, sided
 from tests.labels.mixtures import cards
 
 
 def rules(id_: str, *used: str) -> tuple[Incompatible, ...]:
-    return incompatible(cards()[id_], tuple(cards()[u] for u in used))
+    return incompatible(cards()[id_], sided(cards()[u] for u in used))
 
 
 def test_the_worst_comes_first_and_has_a_source() -> None:
@@ -31,4 +31,4 @@ def test_a_substance_is_not_its_own_partner() -> None:
 def test_without_groups_no_rule_is_known() -> None:
     plain = [card for card in cards().values() if not card.hazards.groups or card.hazards.groups == ("inert",)]
     assert plain
-    assert all(incompatible(card, ()) == () for card in plain)
+    assert all(incompatible(card, sided(())) == () for card in plain)

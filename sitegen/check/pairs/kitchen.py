@@ -1,5 +1,6 @@
 """The kitchen of a recipe: what each mixture holds and what is done with it, read once for all rules."""
 
+from contextlib import suppress
 from dataclasses import dataclass
 from functools import cached_property
 from typing import Final
@@ -13,7 +14,7 @@ from sitegen.model.archive import Archive
 from sitegen.model.once import once
 from sitegen.model.quantity import Quantity
 from sitegen.model.recipe import Mixture, Prose, Recipe, Stage, Step
-from sitegen.model.reference import resolve_amount, resolve_link, split_scheme
+from sitegen.model.reference import find_link, resolve_amount, split_scheme
 from sitegen.problems import Refusal
 
 _NEVER_KEPT: Final = ("not kept", "not keep", "not be kept", "never", "at once", "same day", "discard", "throw")
@@ -37,13 +38,11 @@ def baths(prose: Prose, recipe: Recipe, archive: Archive) -> tuple[Bath, ...]:
         return ()
     for link in Passage(field="do", text=prose.text, at=prose.at, markdown=True).links:
         scheme, target = split_scheme(link.address)
-        try:
-            if scheme == "mixture":
-                found.append(Bath(mixture=resolve_link(recipe, archive, "mixture", target).id, start=link.start))
-            elif scheme == "amount":
+        if scheme == "mixture" and (named := find_link(recipe, archive, "mixture", target)):
+            found.append(Bath(mixture=named.id, start=link.start))
+        elif scheme == "amount":
+            with suppress(Refusal):  # said by the check of prose
                 found.append(Bath(mixture=resolve_amount(recipe, archive, target).mixture, start=link.start))
-        except Refusal:
-            continue  # said by the check of prose
     return tuple(found)
 
 
