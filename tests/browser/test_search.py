@@ -146,6 +146,12 @@ def test_the_reason_is_shown_with_its_words_marked(home: Page, computed: Compute
         assert shown.locator("mark").all_inner_texts() == [m.strip() for m in best.stretches[1::2]]
 
 
+def test_nothing_empty_is_marked(home: Page) -> None:
+    for words in ("tea", "shiny", "ironblue"):
+        titles(home, words)
+        assert "" not in home.locator("#found mark").all_inner_texts()
+
+
 def test_only_the_shards_that_are_needed_are_loaded(home: Page) -> None:
     titles(home, "ferricianide")
     loaded = home.evaluate("Object.keys(traysideShelf)")

@@ -54,7 +54,7 @@
       .sort((one, other) => countOf(other.hits) - countOf(one.hits) || one.place - other.place);
     const where = best ? [make("span", "where", `${fields[weightiest[best.place]]}: `)] : [];
     const [, summary = ""] = texts.find(([name]) => name === "summary") ?? texts[0] ?? [];
-    return make("p", "entry-summary", ...where, ...cut(best?.text ?? summary, best?.hits ?? [{ start: 0, end: 0, of: [] }]));
+    return make("p", "entry-summary", ...where, ...cut(best?.text ?? summary, best?.hits ?? [{ start: -1, end: 0, of: [] }]));
   };
 
   /** One found thing: its code and title as a link, what it is, why it was found, what it lacks. */
@@ -106,7 +106,7 @@
     const fail = ({ message }) => {
       list.replaceChildren();
       further.hidden = true;
-      say(`A part of the index did not load (${message}). Reload, or use the lists.`);
+      say(`Part of the index did not load (${message}). Reload, or use the lists.`);
     };
 
     /** Put the next few results at the end of the list (as many as were there before), unless another search has begun. */
@@ -200,6 +200,6 @@
     start(); // a page that was gone back to still holds its words
   };
 
-  root.traysideFound = Object.freeze({ make });
+  root.traysideFound = { make };
   if (form) begin();
 })(globalThis);
