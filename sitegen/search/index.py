@@ -42,6 +42,8 @@ WEIGHTIEST: Final = 2_000
 """Documents of a word that an ordinary search looks at: a word in more of them hardly tells them apart."""
 
 _SIGN: Final = tuple(sign.encode() for sign in SIGNS)
+_STEP: Final = tuple(gap(number).encode() for number in range(4096))
+"""Gaps as they are written, since most are small and there are millions."""
 
 
 @dataclass(slots=True, kw_only=True)
@@ -55,7 +57,9 @@ class Postings:
     def put(self, number: int, weight: float) -> None:
         """Add the next document, with the weight that the word has in it before damping."""
         impact = int(HEAVIEST * weight / (DAMPING + weight) + 0.5) or 1
-        self.text += gap(number - self.last - 1).encode() + _SIGN[impact]
+        step = number - self.last - 1
+        self.text += _STEP[step] if step < len(_STEP) else gap(step).encode()
+        self.text += _SIGN[impact]
         self.documents += 1
         self.last = number
 
