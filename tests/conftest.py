@@ -4,16 +4,20 @@ from collections.abc import Callable, Iterator
 from pathlib import Path
 
 import pytest
-from hypothesis import settings
-from playwright.sync_api import Browser, sync_playwright
+from hypothesis import HealthCheck, settings
+from playwright.sync_api import Browser, expect, sync_playwright
 
 from tests.chromium import launch
 
 # `desk` while writing, `ci` before a release: `pytest --hypothesis-profile=ci`. Times vary with the machine,
 # and a slow example is no failure.
-settings.register_profile("desk", max_examples=50, deadline=None)
-settings.register_profile("ci", max_examples=300, deadline=None)
+SLOW = [HealthCheck.too_slow]
+settings.register_profile("desk", max_examples=50, deadline=None, suppress_health_check=SLOW)
+settings.register_profile("ci", max_examples=300, deadline=None, suppress_health_check=SLOW)
 settings.load_profile("desk")
+
+# As patient as an action: a page under a busy machine is no failure either.
+expect.set_options(timeout=30_000)
 
 Golden = Callable[[Path, str], None]
 

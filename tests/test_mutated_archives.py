@@ -5,7 +5,7 @@ from importlib.resources import files
 from pathlib import Path
 
 from click.testing import CliRunner
-from hypothesis import HealthCheck, given, settings
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from sitegen.check.whole import check
@@ -69,7 +69,7 @@ def test_a_slip_gives_pages_or_problems_and_never_a_traceback(recipe: str) -> No
 
 
 @given(mutated())
-@settings(max_examples=15, suppress_health_check=[HealthCheck.too_slow])
+@settings(max_examples=15)
 def test_a_slip_leaves_the_last_good_build_or_a_whole_new_one(recipe: str) -> None:
     with tempfile.TemporaryDirectory() as folder:
         home, out = Path(folder) / "mine", Path(folder) / "out"

@@ -1,4 +1,4 @@
-"""`python -m tests.bench`: every benchmark, as JSON, one line each."""
+"""`python -m tests.bench [200]`: every benchmark for so many recipes, as JSON, one line each."""
 
 import json
 import sys
@@ -9,8 +9,9 @@ from tests.bench.growing import growing
 
 def main() -> None:
     """Print each benchmark's figures."""
+    count = int(sys.argv[1]) if len(sys.argv) > 1 else 200
     for name, figures in (("compile", compiling), ("grow", growing)):
-        sys.stdout.write(json.dumps({name: figures()}) + "\n")
+        sys.stdout.write(json.dumps({name: figures(count)}) + "\n")
         sys.stdout.flush()
 
 

@@ -112,7 +112,7 @@ def printed_data(edition: Edition) -> list[SheetData | BookletData]:
     return [*sheets, *(booklet_data(computed, recipe, edition.name, {}) for recipe in recipes if has_booklet(recipe))]
 
 
-def compiling(count: int = 200) -> dict[str, float]:
+def compiling(count: int) -> dict[str, float]:
     """Seconds of ours and of the floor for `count` recipes, and their ratio."""
     texts = generated(count)
     edition = editions(archive_of(texts))[0]

@@ -33,7 +33,7 @@ from sitegen.render.site import pages
 from tests.bench.copies import copied, demo_pictures
 from tests.bench.many import CONTENT, demo
 
-FEWER, TIMES = 200, 4
+TIMES = 4
 FEWEST = 40
 COPY = "-1"
 """The recipes that are measured by themselves: the first copies. Nothing draws on them but they, in every size."""
@@ -92,7 +92,7 @@ def _printed(recipe: Recipe, edition: Edition, pictures: Pictures) -> None:
         bottle_label(edition.computed, mixture, None)
 
 
-def growing(fewer: int = FEWER) -> dict[str, float]:
+def growing(fewer: int) -> dict[str, float]:
     """By stage: milliseconds a recipe in the larger archive to those in the smaller."""
     pictures = load_pictures(demo(), CONTENT, Problems())
     stages(FEWEST, pictures)  # templates compiled, tables read

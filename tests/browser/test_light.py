@@ -226,6 +226,9 @@ def slow(site: Path) -> Iterator[str]:
     server.server_close()
 
 
+PAINTED = "() => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(() => done())))"
+
+
 def frames_of(page: Page, context: BrowserContext, addresses: list[str]) -> list[bytes]:
     """Every frame the browser shows while it goes from page to page."""
     session = context.new_cdp_session(page)
@@ -236,10 +239,14 @@ def frames_of(page: Page, context: BrowserContext, addresses: list[str]) -> list
         session.send("Page.screencastFrameAck", {"sessionId": event["sessionId"]})
 
     session.on("Page.screencastFrame", keep)
+    latest = time.monotonic() + 60
     session.send("Page.startScreencast", {"format": "png", "everyNthFrame": 1})
     for address in addresses:
+        before = len(frames)
         page.goto(address)
-        page.wait_for_timeout(300)
+        page.wait_for_timeout(300)  # what is shown a moment later counts, too
+        while len(frames) == before and time.monotonic() < latest:
+            page.wait_for_timeout(50)
     session.send("Page.stopScreencast")
     return frames
 
@@ -250,7 +257,7 @@ def test_no_frame_between_pages_is_brighter(context: BrowserContext, slow: str, 
     page.emulate_media(color_scheme="light")
     page.goto(slow + "index.html")
     page.evaluate("(light) => traysideLight.change(light)", light)
-    page.wait_for_timeout(200)
+    page.evaluate(PAINTED)
     shown = frames_of(page, context, [slow + path for path in (*PAGES[1:4], "index.html")])
     assert len(shown) >= 4
     assert [n for n, frame in enumerate(shown) if not within(frame, light)] == []

@@ -21,8 +21,9 @@ import pytest
 from sitegen.cli.building import prepare
 from sitegen.read.theme import read_theme
 from sitegen.render.bundle import bundle
-from sitegen.render.edition import edition_pages, editions
+from sitegen.render.edition import editions
 from sitegen.render.sealed import sealed_edition, sealing
+from sitegen.render.site import pages
 from tests.java import BRIEFLY
 
 ROOT = Path(__file__).parents[2]
@@ -58,9 +59,8 @@ def folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
     assert ready.loaded.archive
     made = editions(ready.loaded.archive, DAY)
     for edition in made:
-        for page in edition_pages(edition, theme, ready.pictures):
-            if not page.path.endswith(".pdf"):
-                put(root / edition.name / page.path, page.content)
+        for page in pages(edition.computed, theme, edition.name, ready.pictures):
+            put(root / edition.name / page.path, page.content)
     opening = next(sealed_edition(made[-1], (), theme, sealing(("seven plain words of no secret at all",), bytes)))
     put(root / "sealed" / "index.html", opening.content)
     for name, content in theme.assets.items():
@@ -103,9 +103,9 @@ def about_data(message: Message) -> bool:
 
 
 def test_the_checker_finds_nothing_on_any_page_of_the_demo(jar: Path, folder: Path, address: str) -> None:
-    pages = sorted(path.relative_to(folder).as_posix() for path in folder.rglob("*.html"))
-    assert len(pages) > 400
-    found = [m for m in said(jar, [f"{address}/{page}" for page in pages]) if not about_data(m)]
+    paths = sorted(path.relative_to(folder).as_posix() for path in folder.rglob("*.html"))
+    assert len(paths) > 400
+    found = [m for m in said(jar, [f"{address}/{path}" for path in paths]) if not about_data(m)]
     assert [f"{m.get('url')}:{m.get('lastLine')}: {m['message']}" for m in found] == []
 
 
