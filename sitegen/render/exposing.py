@@ -56,6 +56,10 @@ class ExposureViews:
         """The exposure that a layer tells."""
         return next((view for view in self.all if view.found.layer == name), None)
 
+    def layers_of(self, stage: int) -> frozenset[str]:
+        """The names of the layers that a stage, counted from 1, exposes: their cards stand there."""
+        return frozenset(v.found.layer for v in self.all if v.found.place and v.found.place.stage == stage)
+
     def at_step(self, stage: int, step: int) -> ExposureView | None:
         """The exposure that is done at a step, both counted from 1."""
         places = ((view, view.found.place) for view in self.all)

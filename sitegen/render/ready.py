@@ -1,7 +1,7 @@
 """Ready: which mixtures each stage of a recipe works with, so that none is missed when the print is already wet.
 
 They are those that the stage's steps link to. What a mixture is made of stands beside it, since that has to be
-mixed before; how it is mixed is its own section's to say.
+mixed before; how it is mixed is its own section's to say, and from there `used` leads back.
 """
 
 from collections.abc import Mapping, Sequence
@@ -32,3 +32,13 @@ def ready(recipe: Recipe, archive: Archive, views: Sequence[MixtureView]) -> Map
             Ready(view=shown[i], parts=tuple(line for line in shown[i].lines if line.way in sections)) for i in ids
         )
     return found
+
+
+def used(found: Mapping[int, tuple[Ready, ...]]) -> Mapping[str, tuple[int, ...]]:
+    """By the anchor of a mixture, the numbers of the stages that work with it or with something made of it."""
+    stages: dict[str, list[int]] = {}
+    for number, mixtures in found.items():
+        here = (way for one in mixtures for way in (f"#{one.view.anchor}", *(part.way for part in one.parts)))
+        for way in dict.fromkeys(here):
+            stages.setdefault(way.removeprefix("#"), []).append(number)
+    return {anchor: tuple(numbers) for anchor, numbers in stages.items()}

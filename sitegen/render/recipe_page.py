@@ -22,7 +22,7 @@ from sitegen.render.markdown import Voice, render
 from sitegen.render.mixture import mixture_views, needed
 from sitegen.render.page import Page
 from sitegen.render.preflight import preflights
-from sitegen.render.ready import ready
+from sitegen.render.ready import ready, used
 from sitegen.render.session import session_fields
 from sitegen.render.timing import timeline_fields
 from sitegen.render.trouble_pages import step_link
@@ -44,6 +44,7 @@ def recipe_page(recipe: Recipe, frame: Frame) -> Page:
     archive, targets = computed.archive, computed.targets[recipe.slug]
     strengths = {i: computed.strengths[i] for i in needed(targets) if i in computed.strengths}
     views = mixture_views(recipe, frame, path)
+    mixed = ready(recipe, archive, views)
     return frame.page(
         "recipe.html",
         path,
@@ -62,7 +63,8 @@ def recipe_page(recipe: Recipe, frame: Frame) -> Page:
         **session_fields(recipe, frame),
         **timeline_fields(recipe, frame),
         exposures=exposure_views(recipe),
-        ready=ready(recipe, archive, views),
+        ready=mixed,
+        used=used(mixed),
         layer_numbers={layer.name: n for n, layer in enumerate(recipe.layers, start=1)},
         bath=_bath(recipe, frame, path),
         warnings=computed.warnings[recipe.slug],

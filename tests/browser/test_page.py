@@ -219,8 +219,10 @@ def test_the_page_leads_on_from_the_last_step_that_is_done(visit: Open) -> None:
     assert page.locator("[data-check]").first.is_checked()
     expect(page.locator("#go-on")).to_have_text("Go on: 2 Expose, step 1")  # the stage of coating has three steps
     page.locator("#go-on").click()
-    assert page.url.endswith("#stage-2-step-1")
-    expect(page.locator("#stage-2-step-1")).to_be_in_viewport()
+    assert page.url.endswith("#stage-2")  # not past the card and the checks that come before its first step
+    expect(page.locator("#stage-2-name")).to_be_in_viewport()
+    page.locator("#stage-2 [data-done]").first.check()
+    assert page.locator("#go-on").get_attribute("href") == "#stage-2-step-2"
     page.locator("#clear-ticks").click()
     expect(page.locator("#go-on")).to_be_hidden()
 

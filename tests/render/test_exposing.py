@@ -31,6 +31,7 @@ def test_a_layer_and_its_step_share_one_exposure() -> None:
     assert views.of_layer("warm") == views.at_step(1, 1) == views.all[0]
     assert views.of_layer("blue") is None
     assert views.at_step(1, 2) is None
+    assert (views.layers_of(1), views.layers_of(2)) == ({"warm"}, set())
 
 
 @pytest.mark.parametrize(

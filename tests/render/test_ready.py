@@ -24,3 +24,11 @@ def test_the_amount_at_a_stage_is_the_one_of_the_mixing_table(blue: BeautifulSou
 
 def test_a_stage_without_a_mixture_has_no_empty_list(blue: BeautifulSoup) -> None:
     assert not [each for each in blue.select(".ready ul") if not each.select("li")]
+
+
+def test_a_mixture_leads_back_to_every_stage_that_works_with_it(blue: BeautifulSoup) -> None:
+    for stage in blue.select(".stage"):
+        for link in stage.select(".ready a"):
+            section = blue.find(id=str(link["href"]).removeprefix("#"))
+            assert section is not None
+            assert section.select_one(f"a[href='#{stage['id']}']"), (stage["id"], link["href"])
