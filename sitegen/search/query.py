@@ -42,16 +42,17 @@ def parse_query(typed: str) -> Query:
     """
     text = composed(typed)
     rows = [(bool(match[2]), _trimmed(words_of(match[3]))) for match in _QUOTED.finditer(text)]
-    phrases, not_phrases = (tuple(r for out, r in rows if out is minus and len(r) > 1) for minus in (False, True))
-    quoted, without = ([r[0] for out, r in rows if out is minus and len(r) == 1] for minus in (False, True))
     text = _QUOTED.sub(" ", text)
-    without += [w for match in _MINUS.finditer(text) for w in words_of(match[2])]
-    loose = words_of(_MINUS.sub(" ", text))
+    rows += [(True, _trimmed(words_of(match[2]))) for match in _MINUS.finditer(text)]
+    text = _MINUS.sub(" ", text)
+    phrases, not_phrases = (tuple(r for out, r in rows if out is minus and len(r) > 1) for minus in (False, True))
+    quoted, without = (tuple(r[0] for out, r in rows if out is minus and len(r) == 1) for minus in (False, True))
+    loose = words_of(text)
     last = len(loose) - 1 if text[-1:].strip() else -1
     words = [Word(text=w, unfinished=n == last) for n, w in enumerate(loose)]
     kept = [w for w in words if w.text not in SMALL or (w.unfinished and len(words) == 1)]
     kept += [Word(text=w, quoted=True) for w in quoted]
-    return Query(words=tuple(kept[:MOST]), without=tuple(without), phrases=phrases, not_phrases=not_phrases)
+    return Query(words=tuple(kept[:MOST]), without=without, phrases=phrases, not_phrases=not_phrases)
 
 
 def _trimmed(row: tuple[str, ...]) -> tuple[str, ...]:

@@ -33,6 +33,13 @@ def test_small_words_are_not_sought_unless_one_is_all_there_is() -> None:
     assert parse_query("the ").words == ()
 
 
+def test_a_compound_is_left_out_as_one() -> None:
+    query = parse_query("tea -iron-blue -silver")
+    assert query.not_phrases == (("iron", "blue"),)
+    assert query.without == ("silver",)
+    assert [(w.text, w.unfinished) for w in query.words] == [("tea", False)]
+
+
 def test_a_hyphen_between_words_is_no_minus() -> None:
     query = parse_query("iron-blue 2-5 min")
     assert query.without == ()

@@ -68,16 +68,15 @@
   /** What was typed, taken apart: words, words left out, phrases, phrases left out. Any text is a query. */
   const parse = (typed) => {
     const [quoted, without, phrases, notPhrases] = [[], [], [], []];
-    const loose = typed.normalize("NFC").replace(/(^|\s)([-−]?)"([^"]*)"?/g, (all, before, minus, text) => {
+    const put = (all, before, minus, text) => {
       const row = wordsOf(text).slice(0, MOST);
       const told = row.filter(isTold);
       if (told.length > 1) (minus ? notPhrases : phrases).push(row.slice(row.indexOf(told[0]), row.findLastIndex(isTold) + 1));
       else (minus ? without : quoted).push(...told);
       return " ";
-    });
-    const minus = /(^|\s)[-−](\p{L}\S*)/gu;
-    without.push(...[...loose.matchAll(minus)].flatMap((match) => wordsOf(match[2])));
-    const found = wordsOf(loose.replace(minus, " "));
+    };
+    const loose = typed.normalize("NFC").replace(/(^|\s)([-−]?)"([^"]*)"?/g, put).replace(/(^|\s)([-−])(\p{L}\S*)/gu, put);
+    const found = wordsOf(loose);
     const last = /\S$/.test(loose) ? found.length - 1 : -1;
     const words = found.map((text, at) => ({ text, unfinished: at === last }))
       .filter(({ text, unfinished }) => isTold(text) || (unfinished && found.length === 1))
