@@ -68,7 +68,7 @@ def test_the_judged_queries_are_many_and_name_what_is_there(finder: Finder, shar
 # Floors below what `python -m tests.bench.quality` prints; they hold the level, they are not the aim.
 @pytest.mark.parametrize(
     ("kind", "floor"),
-    [("exact", 0.95), ("slip", 0.93), ("other", 0.9), ("half", 0.92), ("number", 0.97), ("talk", 0.8)],
+    [("exact", 0.95), ("slip", 0.93), ("other", 0.9), ("half", 0.92), ("number", 0.94), ("talk", 0.8)],
 )
 def test_judged_queries_stay_well_answered(finder: Finder, kind: str, floor: float) -> None:
     queries = [query for query in graded() if query.kind == kind]
