@@ -417,6 +417,22 @@ def test_words_to_be_left_out_narrow_by_themselves(search: Page, computed: Compu
     assert search.locator("#said").inner_text() == f"{len(left)} found"
 
 
+def test_what_was_on_the_shelf_last_time_is_ticked_again_when_asked(search: Page, visit: Open) -> None:
+    open_facets(search)
+    again = search.get_by_role("button", name="Tick what I had last time")
+    expect(again).to_be_hidden()
+    for substance in ("citric-acid", "ferric-ammonium-citrate"):
+        search.locator(f"input[name=shelf][value={substance}]").check()
+    search.get_by_role("button", name="Untick everything").click()
+    expect(again).to_be_visible()
+    later = visit("search/index.html")
+    open_facets(later)
+    later.get_by_role("button", name="Tick what I had last time").click()
+    expect(later.locator("[data-facet=shelf] .chosen")).to_have_text("citric acid, ferric ammonium citrate")
+    expect(later.get_by_role("button", name="Tick what I had last time")).to_be_hidden()
+    expect(later).to_have_url(re.compile("shelf=citric-acid%2Cferric-ammonium-citrate$"))
+
+
 @pytest.mark.parametrize(
     ("typed", "names"),
     [("washing soda", ["sodium carbonate"]), ("sodum carb", ["sodium carbonate", "sodium hydrogencarbonate"]),

@@ -2,8 +2,11 @@
 /*
  * Narrowing: what a recipe asks for, ticked box by box, with counts; and what is on the shelf, with what
  * is missing. Works on the shard `facets` and the shelf's shards. Twin of sitegen/search/facets.py.
+ * What is ticked on the shelf is kept in this browser, and ticked again when asked; where storage is refused it is not.
  */
 (function (root) {
+  const KEPT = "trayside-shelf";
+
   const { parse, pieces } = root.traysideWords;
   const { rank, need, documentOf, lineOf, numbers, VALUE } = root.traysideRank;
   const { make } = root.traysideFound;
@@ -122,6 +125,24 @@
     }
   };
 
+  /** The substances that were last ticked on the shelf, of those that are `on` it today. */
+  const recall = (on) => {
+    try {
+      const kept = JSON.parse(root.localStorage.getItem(KEPT) ?? "[]");
+      return Array.isArray(kept) ? kept.filter((id) => on.has(id)) : [];
+    } catch {
+      return []; // refused, or not ours
+    }
+  };
+
+  const keep = (ids) => {
+    try {
+      root.localStorage.setItem(KEPT, JSON.stringify(ids));
+    } catch {
+      // refused: the address still holds it
+    }
+  };
+
   /** What is not known is not harmless: leaving out a symbol first leaves that out too; it can be unticked. */
   const cautious = (form, input) => {
     if (input.name !== "hazard" || !input.checked || tickedIn(form).get("hazard").size > 1) return;
@@ -139,6 +160,7 @@
     build(form, held);
     form.addEventListener("change", (event) => {
       cautious(form, event.target);
+      if (event.target.name === "shelf") keep([...tickedIn(form).get("shelf") ?? []]);
       changed();
     });
     form.addEventListener("submit", (event) => event.preventDefault());
@@ -168,6 +190,13 @@
 
     const shelfGroup = form.querySelector("[data-facet=shelf]");
     shelfGroup.addEventListener("toggle", changed); // it is counted once it is open
+    const again = form.querySelector(".shelf-again");
+    again.firstChild.addEventListener("click", () => {
+      const had = recall(names);
+      for (const input of shelfGroup.querySelectorAll("input[name=shelf]")) input.checked = had.includes(input.value);
+      changed();
+      shelfGroup.querySelector("summary").focus();
+    });
 
     const put = (name, value, count) => {
       form.querySelector(`input[name="${name}"][value="${value}"]`).closest("label").lastChild.textContent = count;
@@ -194,6 +223,7 @@
         group.querySelector(".chosen").textContent = chosen.join(", ");
       }
       count.textContent = ticked.size ? `${kept.length} of ${recipes.length} recipes` : unticked;
+      again.hidden = ticked.has("shelf") || !recall(names).length;
       end.hidden = !ticked.size;
       end.firstChild.disabled = !kept.length;
     };
