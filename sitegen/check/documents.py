@@ -98,12 +98,12 @@ class MixtureDoc(Document):
 class HazardsDoc(Document):
     """The hazard block: never left out."""
 
-    wear: t.Texts = Field((), description="What protects skin, eyes and lungs.")
-    air: t.Texts = Field((), description="Dust, vapour, ventilation.")
-    never: t.Texts = Field((), description="What must never be done.")
-    first_aid: t.Texts = Field((), description="What to do at once.")
-    disposal: t.Texts = Field((), description="Where it goes; local rules decide.")
-    note: t.Texts = Field((), description="Anything else.")
+    wear: t.Warnings = Field((), description="What protects skin, eyes and lungs.")
+    air: t.Warnings = Field((), description="Dust, vapour, ventilation.")
+    never: t.Warnings = Field((), description="What must never be done.")
+    first_aid: t.Warnings = Field((), description="What to do at once.")
+    disposal: t.Warnings = Field((), description="Where it goes; local rules decide.")
+    note: t.Warnings = Field((), description="Anything else.")
 
 
 class StepDoc(Document):

@@ -214,3 +214,8 @@ Made = Annotated[
 ]
 Mass = Annotated[Quantity, leaf(_quantity("mass")), _schema(patterns.quantity("mass"), "A mass: 21.5 g.")]
 Texts = Annotated[tuple[Text, ...], BeforeValidator(OneOrMore.listed), OneOrMore]
+Warnings = Annotated[
+    tuple[Annotated[str, leaf(v.parse_warning), _schema(None, "A warning in words.")], ...],
+    BeforeValidator(OneOrMore.listed),
+    OneOrMore,
+]

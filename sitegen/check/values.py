@@ -6,6 +6,7 @@ Quantities and amounts are the model's own; where these stand in a file is for `
 import re
 from datetime import date
 from fractions import Fraction
+from typing import Final
 
 from molmass import Formula, FormulaError
 
@@ -48,6 +49,30 @@ def parse_code(text: str) -> str:
         f"`{text}` is not a recipe code",
         "write two to four capitals, a dash, two or three digits: `IB-07`",
     )
+
+
+# What do people write where a warning is still to come? Compared without case, spaces and punctuation.
+_STANDS_IN: Final = frozenset({
+    "", "asabove", "na", "no", "none", "notapplicable", "nothing", "seeabove", "seemsds", "seesds", "tba", "tbc",
+    "tbd", "todo", "unknown", "x", "xx", "xxx",
+})  # fmt: skip
+
+
+def parse_warning(text: str) -> str:
+    """A warning of a hazard block; a word that only holds its place would be printed as if it were one.
+
+    >>> parse_warning("Never taste it.")
+    'Never taste it.'
+    """
+    bare = "".join(re.findall(r"\w+", text.casefold()))
+    if bare in _STANDS_IN or text.endswith(("…", "...")):
+        raise Refusal(
+            "hazard-says-nothing",
+            f"`{text}` warns of nothing",
+            "say it in a sentence, from the safety data sheet of the supplier; delete it where it has nothing to say",
+            ("readers would take the hazard block for filled in",),
+        )
+    return text
 
 
 def parse_date(text: str) -> date:
