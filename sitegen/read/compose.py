@@ -24,6 +24,8 @@ MAX_NODES: Final = 50_000
 _REFUSED: Final = re.compile("[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x9f\u2028\u2029\ufeff\ufffe\uffff\ud800-\udfff]")
 _LOADER: Final[Any] = getattr(yaml, "CSafeLoader", yaml.SafeLoader)  # the C parser where it was built
 _NEWLINE: Final = re.compile(r"\r\n|\r|\n")
+# `Bottle #2` ends before its `#` for YAML: a number sign is told from a remark by what touches it.
+_NUMBER_SIGN: Final = re.compile(r"[ \t]+(#\w[^ \t]*)")
 
 
 def compose(text: str, file: str, problems: Problems) -> MapNode | None:
@@ -33,7 +35,8 @@ def compose(text: str, file: str, problems: Problems) -> MapNode | None:
         return None
     if text.lstrip().startswith("---") and text.strip("- \t\r\n.") == "":
         text = ""
-    builder = _Builder(file=file, problems=problems)
+    lines = _NEWLINE.split(text) if _NUMBER_SIGN.search(text) else []
+    builder = _Builder(file=file, problems=problems, lines=lines)
     try:
         for event in _events(text):
             if not builder.take(event):
@@ -82,6 +85,7 @@ class _Builder:
 
     file: str
     problems: Problems
+    lines: list[str]  # of the file, where one may be cut off at a number sign
     stack: list[_Open] = field(default_factory=list)
     anchors: dict[str, tuple[Node, int]] = field(default_factory=dict)
     root: Node | None = None
@@ -152,8 +156,23 @@ class _Builder:
         if bad := _REFUSED.search(event.value):
             message = f"this text holds the invisible character U+{ord(bad.group()):04X}"
             return self._stop("control-character", at, message, "write the text without it")
+        if self.lines and not event.style and not self._uncut(event):
+            return False
         empty = event.value == "" and not event.style  # plain: the two parsers say it differently
         return self._place(TextNode(text=event.value, at=at, empty=empty), event.anchor, 1)
+
+    def _uncut(self, event: Any) -> bool:
+        """Whether no number sign ends this plain text early: what stands behind it would be lost unseen."""
+        end = event.end_mark
+        cut = _NUMBER_SIGN.match(self.lines[end.line], end.column) if end.line < len(self.lines) else None
+        if cut is None:
+            return True
+        return self._stop(
+            "yaml-number-sign",
+            Span(file=self.file, line=end.line, column=cut.start(1), end=cut.end(1)),
+            f"the text ends before `{cut[1]}`: what follows a `#` is a remark",
+            "put the whole text in quotes; write `# ` with a blank where a remark is meant",
+        )
 
     def _open(self, event: Any, at: Span) -> bool:
         if len(self.stack) >= MAX_DEPTH:

@@ -118,3 +118,36 @@ def test_any_heap_of_yaml_signs_gives_a_tree_or_problems(text: str) -> None:
     assert (data is None) == bool(problems)
     lines = text.split("\n")
     assert all(0 <= p.at.line < max(len(lines), 1) for p in problems)
+
+
+@pytest.mark.parametrize(
+    ("text", "place"),
+    [
+        ("never: Never mix #2 with #1\n", (0, 17)),
+        ("never: [Never mix #2 with #1]\n", (0, 18)),
+        ("a: first\nb: two lines\n  of text #3\n", (2, 10)),
+        ("code: #3\n", (0, 6)),
+    ],
+)
+def test_a_text_cut_off_at_a_number_sign_is_said(text: str, place: tuple[int, int]) -> None:
+    problems = Problems()
+    assert compose(text, "x.yaml", problems) is None
+    (found,) = problems.in_order()
+    assert (found.code, found.at.line, found.at.column) == ("yaml-number-sign", *place)
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        'a: "tray #2"\n',
+        "a: tray#2\n",
+        "a: 2 g  # a remark\n",
+        "#a: 1\nb: 2\n",
+        "a: |\n  tray #2\n",
+        "a:\n  #b: 1\n  c: 2\n",
+    ],
+)
+def test_remarks_and_quoted_number_signs_are_read(text: str) -> None:
+    problems = Problems()
+    assert compose(text, "x.yaml", problems) is not None
+    assert not problems.found
