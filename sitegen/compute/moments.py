@@ -38,6 +38,11 @@ class Hours:
         never = lasting > self.closes - self.opens
         return begin if fits or (never and begin == opening) else opening + DAY
 
+    def hold(self, start: Fraction, end: Fraction) -> bool:
+        """Whether all of a stretch lies within one day's hours."""
+        midnight = start // DAY * DAY
+        return midnight + self.opens <= start and end <= midnight + self.closes
+
     def last_start(self, end: Fraction, lasting: Fraction) -> Fraction:
         """The last start that is done by `end` and within hours; from opening, if it is longer than they are."""
         if lasting > self.closes - self.opens:

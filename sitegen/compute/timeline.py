@@ -11,6 +11,7 @@ from fractions import Fraction
 from itertools import groupby, takewhile
 from typing import Final, Literal
 
+from sitegen.compute.daylight import asks_for_daylight
 from sitegen.compute.moments import DAY, Hours
 from sitegen.model.quantity import Quantity
 from sitegen.model.recipe import Recipe, Stage, Step
@@ -22,6 +23,13 @@ ALONE: Final = Fraction(8 * 60)
 """Minutes. A step that takes a working day at least goes on by itself; shorter ones are work. No source."""
 MOST_PRINTS: Final = 20
 SUMMER_TIME: Final = "times are of the local clock; a change to or from summer time is not counted"
+LONG_DAY: Final = "may take longer than the bench is open in a day"
+DRAWN_OUT: Final = "the wait after it is drawn out until the bench opens; see that it may be"
+BRIGHT: Final = Hours(opens=Fraction(8 * 60), closes=Fraction(18 * 60))
+"""When the sky is taken to be bright enough; it is for less in winter and further from the equator. No source."""
+DARK: Final = (
+    "daylight is asked for, and between 18:00 and 08:00 there may be none; the sky itself is not reckoned with"
+)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -57,6 +65,8 @@ class Piece:
     kind: Kind
     lasts: Reach
     steps: tuple[TimedStep, ...] = ()
+    daylight: bool = False
+    """Work that is done, exposed or judged by the light of the sky."""
 
     @property
     def untimed(self) -> int:
@@ -128,17 +138,25 @@ def pieces_of(recipe: Recipe) -> tuple[Piece, ...]:
     """The recipe's stages as pieces in order. `Refusal` when it has no stages."""
     if not recipe.stages:
         raise Refusal("no-stages", f"`{recipe.slug}` has no stages to put in time", "write its `stages`")
-    return tuple(piece for n, stage in enumerate(recipe.stages, 1) for piece in _stage(n, stage))
+    return tuple(piece for n, stage in enumerate(recipe.stages, 1) for piece in _stage(n, stage, recipe))
 
 
-def _stage(number: int, stage: Stage) -> Iterator[Piece]:
+def _stage(number: int, stage: Stage, recipe: Recipe) -> Iterator[Piece]:
+    daylight = asks_for_daylight(recipe, stage)
     timed = [TimedStep(number=n, step=s, lasts=_reach(s.lasts)) for n, s in enumerate(stage.steps, 1)]
     for alone, group in groupby(timed, lambda t: t.lasts is not None and t.lasts.low >= ALONE):
         steps = tuple(group)
         lasts = NOTHING
         for step in steps:
             lasts = lasts.plus(step.lasts or NOTHING)
-        yield Piece(stage=number, title=stage.title, kind="wait" if alone else "work", lasts=lasts, steps=steps)
+        yield Piece(
+            stage=number,
+            title=stage.title,
+            kind="wait" if alone else "work",
+            lasts=lasts,
+            steps=steps,
+            daylight=daylight and not alone,
+        )
     if wait := _reach(stage.then_wait):
         yield Piece(stage=number, title=stage.title, kind="wait", lasts=wait)
 
@@ -262,11 +280,17 @@ def _warnings(pieces: tuple[Piece, ...], placed: tuple[Placed, ...], hours: Hour
         for n, piece in enumerate(pieces):
             first = piece.kind == "work" and (not n or pieces[n - 1].kind == "wait")
             if first and _sitting(pieces[n:]) > hours.closes - hours.opens:
-                yield f"{piece.title}: may take longer than the bench is open in a day"
+                yield f"{piece.title}: {LONG_DAY}"
         for title in dict.fromkeys(p.piece.title for p in placed if p.held.high > 0 or p.held.low > 0):
-            yield f"{title}: the wait after it is drawn out until the bench opens; see that it may be"
+            yield f"{title}: {DRAWN_OUT}"
+    if dark := dict.fromkeys(p.piece.title for p in placed if p.piece.daylight and not _bright(p)):
+        yield f"{', '.join(dark)}: {DARK}"
     if placed[-1].end.high // DAY != placed[0].start.low // DAY:
         yield SUMMER_TIME
+
+
+def _bright(placed: Placed) -> bool:
+    return BRIGHT.hold(placed.start.low, placed.end.low) and BRIGHT.hold(placed.start.high, placed.end.high)
 
 
 def _midnight_between(start: Fraction, end: Fraction) -> bool:

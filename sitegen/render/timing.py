@@ -9,7 +9,19 @@ from math import lcm
 from typing import Any
 
 from sitegen.compute.bath_life import BathUse, uses_of
-from sitegen.compute.timeline import MOST_PRINTS, NOTHING, SUMMER_TIME, Piece, Placed, Reach, pieces_of
+from sitegen.compute.timeline import (
+    BRIGHT,
+    DARK,
+    DRAWN_OUT,
+    LONG_DAY,
+    MOST_PRINTS,
+    NOTHING,
+    SUMMER_TIME,
+    Piece,
+    Placed,
+    Reach,
+    pieces_of,
+)
 from sitegen.model.archive import Archive
 from sitegen.model.recipe import Recipe
 from sitegen.render.calendar import remarks_on, summary_of
@@ -50,6 +62,7 @@ def timing_json(recipe: Recipe, archive: Archive, view: TimelineView) -> Json:
         "name": f"{recipe.code} {recipe.title}",
         "perMinute": str(parts),
         "mostPrints": MOST_PRINTS,
+        "bright": {"opens": whole(BRIGHT.opens), "closes": whole(BRIGHT.closes)},
         "pieces": [
             {
                 "stage": piece.stage,
@@ -58,6 +71,7 @@ def timing_json(recipe: Recipe, archive: Archive, view: TimelineView) -> Json:
                 "alone": shown.alone,
                 "takes": shown.lasts,
                 "untimed": piece.untimed,
+                "daylight": piece.daylight,
                 "lasts": ends(piece.lasts),
                 "summary": summary_of(piece, recipe),
                 "remarks": list(remarks_on(piece, recipe)),
@@ -68,7 +82,13 @@ def timing_json(recipe: Recipe, archive: Archive, view: TimelineView) -> Json:
         "baths": [
             {"name": archive.mixtures[i].name, "keeps": whole(keeping[i]) if i in keeping else None} for i in baths
         ],
-        "words": {**BATH_WORDS, "summer time": SUMMER_TIME},
+        "words": {
+            **BATH_WORDS,
+            "long day": LONG_DAY,
+            "drawn out": DRAWN_OUT,
+            "dark": DARK,
+            "summer time": SUMMER_TIME,
+        },
     }
 
 

@@ -4,8 +4,9 @@
  * from the start, draws the prints below each other, and saves a calendar file. The sums are timing.js.
  */
 (function (root) {
-  const { readTiming, readMoment, lineFrom, lineUntil, overnight, clock, span, bathWarnings, floor, DAY } =
-    root.traysideTiming;
+  const {
+    readTiming, readMoment, readHours, lineFrom, lineUntil, overnight, clock, span, bathWarnings, clockWarnings, floor, DAY,
+  } = root.traysideTiming;
   const { calendar } = root.traysideCalendar;
 
   const SVG = "http://www.w3.org/2000/svg";
@@ -129,15 +130,10 @@
     const { plan } = line;
     const least = plan.pieces.some((piece) => piece.untimed > 0) ? "at least " : "";
     const ready = `Ready ${least}${span(plan, day, line.finish)}.`;
-    if (line.lastStart === null) return ready;
-    return `Start ${clock(plan, day, line.start)}. ${ready} After ${clock(plan, day, line.lastStart)} `
-      + "even the shortest times are too long.";
-  };
-
-  /** Whether the work ends on another day than it begins. */
-  const days = (line) => {
-    const day = DAY * line.plan.perMinute;
-    return floor(line.start, day) !== floor(line.placed.at(-1).end[1], day);
+    if (!line.until && !line.hours) return ready;
+    const begin = `Start ${clock(plan, day, line.start)}. ${ready}`;
+    if (line.lastStart === null) return begin;
+    return `${begin} After ${clock(plan, day, line.lastStart)} even the shortest times are too long.`;
   };
 
   class Timing {
@@ -163,19 +159,34 @@
       const count = /^[0-9]{1,3}$/.test(typed) ? Number(typed) : 0;
       const fine = count >= 1 && count <= most;
       const words = fine ? "" : `${typed || "No"} prints are not planned: ask for 1 to ${most} prints`;
+      this.refuse(words);
+      return fine ? count : null;
+    }
+
+    /** The hours of the day, null for any hour, undefined with the reason shown. */
+    hours() {
+      const [from, to] = ["opens", "closes"].map((name) => this.form.elements[name].value);
+      if (!from && !to) return null;
+      const hours = readHours(from, to, this.plan);
+      if (hours) return hours;
+      this.refuse("These are no hours of one day: write opening and closing, such as 08:00 and 22:00, or leave both empty");
+      return undefined;
+    }
+
+    refuse(words) {
       const refused = this.form.querySelector(".refused");
       if (refused.textContent !== words) refused.textContent = words;
-      return fine ? count : null;
     }
 
     show() {
       const { elements } = this.form;
       const prints = this.prints();
+      const hours = prints === null ? undefined : this.hours();
       const asked = readMoment(elements.moment.value, this.plan);
       this.line = null;
-      if (asked && prints !== null) {
+      if (asked && hours !== undefined) {
         const plan = elements.end.value === "start" ? lineFrom : lineUntil;
-        this.line = plan(this.plan, asked.at, prints);
+        this.line = plan(this.plan, asked.at, prints, hours);
         this.day = asked.day;
         this.fill();
       }
@@ -193,7 +204,7 @@
       dated.querySelector("[data-rows]").replaceChildren(
         ...(count > 1 ? strips : []), ...each.map(({ table }) => table),
       );
-      const notes = [...bathWarnings(line, day), ...(days(line) ? [this.plan.words["summer time"]] : [])];
+      const notes = [...bathWarnings(line, day), ...clockWarnings(line)];
       dated.querySelector("[data-notes]").replaceChildren(...notes.map((words) => element("li", words)));
     }
 

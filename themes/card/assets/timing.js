@@ -1,7 +1,7 @@
 "use strict";
 /*
- * Timing: a recipe's pieces put on the clock, from a start or until a finish, for several prints; and which
- * baths do not keep. Pure: no DOM, no clock. All times are BigInt counts of one part of a minute, from the
+ * Timing: a recipe's pieces put on the clock, from a start or until a finish, for several prints, perhaps only in the
+ * hours that a bench is open; and which baths do not keep. Pure: no DOM, no clock. All times are BigInt counts of one part of a minute, from the
  * midnight of the day asked for; ends are pairs [earliest, latest]. The clock is the reader's own, and a
  * change to or from summer time is not counted.
  * Twin of sitegen/compute/timeline.py, bath_life.py, moments.py and sitegen/render/dated.py: the same words.
@@ -18,6 +18,7 @@
   const readTiming = (block) => ({
     ...block,
     perMinute: BigInt(block.perMinute),
+    bright: { opens: BigInt(block.bright.opens), closes: BigInt(block.bright.closes) },
     pieces: block.pieces.map((piece) => ({
       ...piece,
       lasts: pair(piece.lasts),
@@ -33,14 +34,66 @@
   const plus = (a, b) => [a[LOW] + b[LOW], a[HIGH] + b[HIGH]];
   const greatest = (values) => values.reduce((a, b) => (b > a ? b : a));
 
-  /** The pieces of one print, one after the other. */
-  const placeOne = (plan, start, print) => {
-    let at = [start, start];
-    return plan.pieces.map((piece) => {
-      const placed = { piece, print, start: at, end: plus(at, piece.lasts) };
-      at = placed.end;
-      return placed;
+  /** The first start from `at` on that leaves `lasting` before closing; what is longer than a day starts at opening. */
+  const nextStart = ({ opens, closes }, day, at, lasting) => {
+    const midnight = floor(at, day) * day;
+    const opening = midnight + opens;
+    const begin = at > opening ? at : opening;
+    const fits = begin + lasting <= midnight + closes;
+    const never = lasting > closes - opens;
+    return fits || (never && begin === opening) ? begin : opening + day;
+  };
+
+  /** The last start that is done by `end` and within hours; from opening, if it is longer than they are. */
+  const lastStart = ({ opens, closes }, day, end, lasting) => {
+    if (lasting > closes - opens) return floor(end - lasting - opens, day) * day + opens;
+    const midnight = floor(end, day) * day;
+    const begin = (end < midnight + closes ? end : midnight + closes) - lasting;
+    return begin >= midnight + opens ? begin : midnight - day + closes - lasting;
+  };
+
+  const hold = ({ opens, closes }, day, start, end) => {
+    const midnight = floor(start, day) * day;
+    return midnight + opens <= start && end <= midnight + closes;
+  };
+
+  const dayOfParts = (plan) => DAY * plan.perMinute;
+  const total = (values) => values.reduce((sum, each) => sum + each, 0n);
+
+  /** Whether a sitting begins with a piece: work at the start, or after a wait. */
+  const sitsDown = ({ pieces }, at) => pieces[at].kind === "work" && (at === 0 || pieces[at - 1].kind === "wait");
+
+  /** How long the work from a piece to the next wait may take: it is not begun if it might be broken off. */
+  const sitting = ({ pieces }, from) => {
+    const wait = pieces.findIndex((piece, at) => at >= from && piece.kind === "wait");
+    return total(pieces.slice(from, wait < 0 ? pieces.length : wait).map((piece) => piece.lasts[HIGH]));
+  };
+
+  /** Start and end of each piece at one end of all times; a wait is held on until its work fits the hours. */
+  const forward = (plan, start, hours, end) => {
+    let at = start;
+    const spans = [];
+    plan.pieces.forEach((piece, n) => {
+      if (hours && sitsDown(plan, n)) {
+        at = nextStart(hours, dayOfParts(plan), at, sitting(plan, n));
+        if (spans.length > 0) spans.at(-1)[1] = at;
+      }
+      spans.push([at, at + piece.lasts[end]]);
+      at += piece.lasts[end];
     });
+    return spans;
+  };
+
+  /** The pieces of one print, one after the other. */
+  const placeOne = (plan, start, print, hours) => {
+    const [low, high] = [LOW, HIGH].map((end) => forward(plan, start, hours, end));
+    return plan.pieces.map((piece, n) => ({
+      piece,
+      print,
+      start: [low[n][0], high[n][0]],
+      end: [low[n][1], high[n][1]],
+      held: low[n][1] - low[n][0] > piece.lasts[LOW] || high[n][1] - high[n][0] > piece.lasts[HIGH],
+    }));
   };
 
   /** How long a print must be put off so that one meeting of its work with earlier work is past; or 0. */
@@ -60,14 +113,14 @@
   };
 
   /** Each print in turn, begun as soon as none of its work meets that of those before it. */
-  const placeAll = (plan, first, prints) => {
+  const placeAll = (plan, first, prints, hours) => {
     const done = [];
     let start = first;
     for (let print = 1; print <= prints; print += 1) {
-      let one = placeOne(plan, start, print);
+      let one = placeOne(plan, start, print, hours);
       for (let gap = meeting(done, one); gap !== 0n; gap = meeting(done, one)) {
         start += gap;
-        one = placeOne(plan, start, print);
+        one = placeOne(plan, start, print, hours);
       }
       done.push(...one);
     }
@@ -76,24 +129,64 @@
 
   const finishOf = (placed) => [LOW, HIGH].map((end) => greatest(placed.map((each) => each.end[end])));
 
-  const lineOf = (plan, placed, lastStart) =>
-    ({ plan, placed, start: placed[0].start[LOW], finish: finishOf(placed), lastStart });
+  const lineOf = (plan, placed, hours, until, lastStart) =>
+    ({ plan, placed, hours, until, start: placed[0].start[LOW], finish: finishOf(placed), lastStart });
 
-  const lineFrom = (plan, start, prints) => lineOf(plan, placeAll(plan, start, prints), null);
+  /** From a start on; `hours` is `{opens, closes}` of each day, or null. */
+  const lineFrom = (plan, start, prints, hours = null) =>
+    lineOf(plan, placeAll(plan, start, prints, hours), hours, false, null);
 
-  /** Done by `finish` even with the longest times; `lastStart` is for the shortest. */
-  const lineUntil = (plan, finish, prints) => {
-    const starts = [HIGH, LOW].map((end) => startFor(plan, finish, prints, end));
-    return lineOf(plan, placeAll(plan, starts[0], prints), starts[1]);
+  /** Done by `finish` even with the longest times; `lastStart` is for the shortest, and null with hours. */
+  const lineUntil = (plan, finish, prints, hours = null) => {
+    const start = startFor(plan, finish, prints, hours, HIGH);
+    const last = hours ? null : startFor(plan, finish, prints, null, LOW);
+    return lineOf(plan, placeAll(plan, start, prints, hours), hours, true, last);
   };
 
-  const startFor = (plan, finish, prints, end) => {
-    let start = finish - plan.pieces.reduce((sum, piece) => sum + piece.lasts[end], 0n);
+  const startFor = (plan, finish, prints, hours, end) => {
+    let start = backward(plan, finish, hours, end);
     for (;;) {
-      const over = finishOf(placeAll(plan, start, prints))[end] - finish;
-      if (over <= 0n) return start;
+      const placed = placeAll(plan, start, prints, hours);
+      const over = finishOf(placed)[end] - finish;
+      if (over <= 0n) return placed[0].start[LOW];
       start -= over;
     }
+  };
+
+  /** A start to begin the search from: each sitting as late as it may be. */
+  const backward = ({ pieces, perMinute }, finish, hours, end) => {
+    let at = finish;
+    let last = pieces.length;
+    while (last > 0) {
+      const { kind } = pieces[last - 1];
+      let first = last;
+      while (first > 0 && pieces[first - 1].kind === kind) first -= 1;
+      const lasting = total(pieces.slice(first, last).map((piece) => piece.lasts[end]));
+      at = hours && kind === "work" ? lastStart(hours, DAY * perMinute, at, lasting) : at - lasting;
+      last = first;
+    }
+    return at;
+  };
+
+  /** What is to be minded of the clock times: hours that are too short, waits held on, daylight that may be lacking. */
+  const clockWarnings = ({ plan, placed, hours }) => {
+    const { words, pieces, bright } = plan;
+    const day = dayOfParts(plan);
+    const said = [];
+    const titles = (found) => [...new Set(found.map(({ piece }) => piece.title))];
+    if (hours) {
+      pieces.forEach((piece, n) => {
+        if (sitsDown(plan, n) && sitting(plan, n) > hours.closes - hours.opens) {
+          said.push(`${piece.title}: ${words["long day"]}`);
+        }
+      });
+      said.push(...titles(placed.filter((each) => each.held)).map((title) => `${title}: ${words["drawn out"]}`));
+    }
+    const dark = placed.filter(({ piece, start, end }) =>
+      piece.daylight && ![LOW, HIGH].every((at) => hold(bright, day, start[at], end[at])));
+    if (dark.length > 0) said.push(`${titles(dark).join(", ")}: ${words.dark}`);
+    if (floor(placed[0].start[LOW], day) !== floor(placed.at(-1).end[HIGH], day)) said.push(words["summer time"]);
+    return said;
   };
 
   const midnightBetween = (plan, start, end) => (floor(start, DAY * plan.perMinute) + 1n) * DAY * plan.perMinute < end;
@@ -110,6 +203,15 @@
     if (!match) return null;
     const [year, month, day, hours, minutes] = match.slice(1).map(Number);
     return { day: Date.UTC(year, month - 1, day), at: BigInt(hours * 60 + minutes) * plan.perMinute };
+  };
+
+  /** `08:00` and `22:00` as the hours of a day; null for anything that is no stretch of one day. */
+  const readHours = (from, to, plan) => {
+    const [opens, closes] = [from, to].map((text) => {
+      const match = /^([01][0-9]|2[0-3]):([0-5][0-9])/.exec(text);
+      return match ? BigInt(Number(match[1]) * 60 + Number(match[2])) * plan.perMinute : null;
+    });
+    return opens === null || closes === null || opens >= closes ? null : { opens, closes };
   };
 
   /** The moment to the nearest second, halves up, on a clock that knows no zone: read it as UTC. */
@@ -202,7 +304,7 @@
   };
 
   root.traysideTiming = Object.freeze({
-    readTiming, readMoment, lineFrom, lineUntil, overnight, moment, clock, span, bathLives, bathWarnings, midnightBetween,
-    floor, DAY,
+    readTiming, readMoment, readHours, lineFrom, lineUntil, overnight, moment, clock, span, bathLives, bathWarnings,
+    clockWarnings, midnightBetween, floor, DAY,
   });
 })(globalThis);
