@@ -2,7 +2,6 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from functools import lru_cache
 from typing import Final
 
 from sitegen.problems import Problem, Problems
@@ -10,8 +9,8 @@ from sitegen.read.compose import compose
 from sitegen.read.nodes import MapNode
 
 SETTINGS = "archive.yaml"
-KEPT: Final = 1024
-"""How many texts are remembered composed; the built-in cards are some two hundred."""
+_LAST: Final[dict[str, tuple[str, MapNode | None, tuple[Problem, ...]]]] = {}
+"""Each file's text as it was last read, composed: a preview composes only what was saved, of however many files."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -49,15 +48,11 @@ def compose_sources(
 
 
 def _composed(text: str, file: str, problems: Problems) -> MapNode | None:
-    root, found = _remembered(text, file)
-    for problem in found:
+    last = _LAST.get(file)
+    if last is None or last[0] != text:
+        found = Problems()
+        root = compose(text, file, found)
+        last = _LAST[file] = text, root, tuple(found.found)
+    for problem in last[2]:
         problems.add(problem)
-    return root
-
-
-@lru_cache(maxsize=KEPT)
-def _remembered(text: str, file: str) -> tuple[MapNode | None, tuple[Problem, ...]]:
-    """A tree with its problems: a preview composes only what was saved."""
-    found = Problems()
-    root = compose(text, file, found)
-    return root, tuple(found.found)
+    return last[1]

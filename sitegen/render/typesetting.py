@@ -5,8 +5,9 @@ date is given, so equal data give equal bytes anywhere.
 """
 
 import json
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from functools import lru_cache
+from hashlib import sha256
 from typing import Any, Final, Literal
 
 import segno
@@ -15,11 +16,12 @@ import typst
 Paper = Literal["a4", "letter"]
 TYPST_PAPER: Final[dict[Paper, str]] = {"a4": "a4", "letter": "us-letter"}
 
-Files = tuple[tuple[str, bytes], ...]
 Json = str | int | float | None | Mapping[str, Any] | Sequence[Any]
 
-KEPT: Final = 1024
-"""How many settings are remembered: the same sheet stands in several editions, and a preview sets all at every save."""
+CODES: Final = 8192
+"""How many codes are remembered: a recipe's stands on its sheets, its booklets and its labels."""
+ROOM: Final = 300_000_000
+"""Bytes that are remembered of what was set: the same sheet stands in several editions."""
 EPOCH: Final = 719_163
 """The ordinal of 1970-01-01."""
 _MAIN: Final = "main.typ"
@@ -47,15 +49,14 @@ def set_pdf(files: Mapping[str, bytes], data: Mapping[str, Mapping[str, Json]], 
 def ask(files: Mapping[str, bytes], data: Mapping[str, Json], mark: str) -> list[Any]:
     """The values that `main.typ` marks with `<mark>` in its metadata: what only the setter can measure."""
     whole = {**files, **{name: json.dumps(page, ensure_ascii=False).encode() for name, page in data.items()}}
-    return _asked(tuple(whole.items()), mark)
-
-
-@lru_cache(maxsize=KEPT)
-def _asked(files: Files, mark: str) -> list[Any]:
-    compiler = typst.Compiler(dict(files), font_paths=_fonts())  # type: ignore[type-var]  # documented, not in its hints
-    found = json.loads(compiler.query(f"<{mark}>", field="value"))
+    found = json.loads(_MEMORY.found(_key(whole, mark), lambda: _asked(whole, mark)))
     assert isinstance(found, list), "one value a mark"
     return found
+
+
+def _asked(files: Mapping[str, bytes], mark: str) -> bytes:
+    compiler = typst.Compiler(dict(files), font_paths=_fonts())  # type: ignore[type-var]  # documented, not in its hints
+    return compiler.query(f"<{mark}>", field="value").encode()
 
 
 @lru_cache(maxsize=1)
@@ -64,7 +65,7 @@ def _fonts() -> typst.Fonts:
     return typst.Fonts(include_system_fonts=False)
 
 
-@lru_cache(maxsize=KEPT)
+@lru_cache(maxsize=CODES)
 def qr_code(address: str) -> str:
     """The address as a QR code with its quiet zone of four modules (ISO/IEC 18004), as SVG text."""
     if not address:
@@ -89,12 +90,42 @@ def _compiler() -> typst.Compiler:
     return typst.Compiler(ignore_system_fonts=True)
 
 
+class Memory:
+    """What was set, by what it was set from: the first that come, as long as there is room.
+
+    Editions set their sheets in the same order. If the oldest went to make room, each would be gone when it is needed.
+    """
+
+    def __init__(self, room: int) -> None:
+        self._room = room
+        self._kept: dict[bytes, bytes] = {}
+
+    def found(self, key: bytes, work: Callable[[], bytes]) -> bytes:
+        """What is known by the key, else what `work` gives."""
+        if (known := self._kept.get(key)) is not None:
+            return known
+        made = work()
+        if len(made) <= self._room:
+            self._room -= len(made)
+            self._kept[key] = made
+        return made
+
+
+_MEMORY: Final = Memory(ROOM)
+
+
+def _key(files: Mapping[str, bytes], *more: object) -> bytes:
+    """A digest of everything that something is set from."""
+    told = [(name, sha256(content).hexdigest()) for name, content in files.items()]
+    return sha256(repr((told, more)).encode()).digest()
+
+
 def _set(files: Mapping[str, bytes], on: int, inputs: Mapping[str, str] | None = None) -> bytes:
-    return _setting(tuple(files.items()), on, tuple((inputs or {}).items()))
+    given = dict(inputs or {})
+    return _MEMORY.found(_key(files, on, given), lambda: _setting(files, on, given))
 
 
-@lru_cache(maxsize=KEPT)
-def _setting(files: Files, on: int, inputs: tuple[tuple[str, str], ...]) -> bytes:
+def _setting(files: Mapping[str, bytes], on: int, inputs: Mapping[str, str]) -> bytes:
     # The files go in each time: a compiler forgets those that are in memory once it has set them.
     pdf = _compiler().compile(
         dict(files),  # type: ignore[type-var]  # documented, but not in its hints

@@ -1,12 +1,13 @@
 """Setting PDFs from files and data in memory."""
 
 import io
+from collections.abc import Callable
 
 import pypdf
 import pytest
 import typst
 
-from sitegen.render.typesetting import set_pdf
+from sitegen.render.typesetting import Memory, set_pdf
 
 PLAIN = b'#let it = json("it.json")\n#set document(title: "x")\n#it.words #it.lacking'
 
@@ -39,3 +40,28 @@ def test_files_in_folders_read_the_data_beside_them() -> None:
     text = text_of(set_pdf(files, data, 0))
     assert "word-a" in text
     assert "word-b" in text
+
+
+def test_the_first_that_are_set_are_remembered_as_long_as_there_is_room() -> None:
+    made: list[str] = []
+
+    def work(name: str) -> Callable[[], bytes]:
+        def make() -> bytes:
+            made.append(name)
+            return name.encode() * 10
+
+        return make
+
+    memory = Memory(room=25)
+    for _ in range(2):
+        for name in "abc":
+            assert memory.found(name.encode(), work(name)) == name.encode() * 10
+    assert made == ["a", "b", "c", "c"]
+
+
+def test_what_is_set_from_other_data_or_on_another_day_is_set_again() -> None:
+    def of(words: str, day: int) -> bytes:
+        return set_pdf({"main.typ": PLAIN}, {"it.json": {"words": words, "lacking": ""}}, day)
+
+    assert of("one", 0) is of("one", 0)
+    assert len({of("one", 0), of("one", 86_400), of("two", 0)}) == 3
