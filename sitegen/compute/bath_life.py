@@ -6,7 +6,7 @@ steep of three days) it makes the mixture, whose life then begins at its end. Mi
 others, and baths that a step uses without a link, are not seen.
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from contextlib import suppress
 from dataclasses import dataclass, replace
 from fractions import Fraction
@@ -15,7 +15,7 @@ from urllib.parse import unquote
 
 from markdown_it import MarkdownIt
 
-from sitegen.compute.timeline import NOTHING, Placed, Reach, Timeline
+from sitegen.compute.timeline import NOTHING, Placed, Reach, Timeline, timeline_from
 from sitegen.model.archive import Archive
 from sitegen.model.recipe import Mixture, Prose, Recipe
 from sitegen.model.reference import find_link, resolve_amount, split_scheme
@@ -75,6 +75,21 @@ def bath_lives(timeline: Timeline, archive: Archive) -> tuple[BathLife, ...]:
         for id_, use in uses_of(placed, timeline.recipe, archive):
             used.setdefault(id_, []).append(use)
     return tuple(_life(archive.mixtures[id_], uses, timeline.start) for id_, uses in used.items())
+
+
+def mixed_again(recipe: Recipe, archive: Archive) -> Mapping[str, str]:
+    """By mixture id, of what does not keep through one print: what one batch is for, and what to mix it again for."""
+    if not recipe.stages:
+        return {}
+    lives = bath_lives(timeline_from(recipe, Fraction(0)), archive)
+    return {life.mixture.id: _again(life) for life in lives if len(life.batches) > 1}
+
+
+def _again(life: BathLife) -> str:
+    first, *others = life.batches
+    then = dict.fromkeys(use.stage for batch in others for use in batch.uses)
+    now = ", ".join(dict.fromkeys(use.stage for use in first.uses))
+    return f"{life.mixture.name}: this is one batch, for {now}; it may not keep, so mix it again for {', '.join(then)}"
 
 
 def uses_of(placed: Placed, recipe: Recipe, archive: Archive) -> Iterator[tuple[str, BathUse]]:

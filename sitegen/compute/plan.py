@@ -78,6 +78,8 @@ class Target:
     per_person: Fraction | None
     mixtures: tuple[PlanMixture, ...]
     totals: tuple[Total, ...]
+    again: str = ""
+    """What to mind where one batch does not keep through the work; '' where it does or nothing tells."""
 
     @property
     def local(self) -> str:

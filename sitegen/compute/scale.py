@@ -71,7 +71,8 @@ def as_written(target: Target, measuring: Measuring) -> Scaled:
 
 def warnings_on(question: Question, target: Target, *, named: bool = False) -> tuple[str, ...]:
     """What is to be minded of an answer; `named` where it stands among the answers to other questions."""
-    return (*_coverage_range(question, target, f"{target.name}: " if named else ""), *_estimates(target))
+    range_ = _coverage_range(question, target, f"{target.name}: " if named else "")
+    return (*range_, *_estimates(target), *([target.again] if target.again else []))
 
 
 def scaled_mixture(plan: PlanMixture, factor: Fraction, measuring: Measuring, system: System) -> ScaledMixture:

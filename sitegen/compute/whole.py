@@ -1,12 +1,14 @@
 """Compute: everything a page, a sheet and a command show, worked out once from a checked archive."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from sitegen.compute.batch import Batch, batches
+from sitegen.compute.bath_life import mixed_again
 from sitegen.compute.plan import Target, targets
 from sitegen.compute.strength import Strength, over_solubility, strengths
 from sitegen.model.archive import Archive
+from sitegen.model.recipe import Recipe
 from sitegen.problems import Problem, Problems
 
 
@@ -25,7 +27,7 @@ class Computed:
 def compute(archive: Archive, problems: Problems) -> Computed:
     """Plans and strengths of every mixture; amounts that do not fit together add problems."""
     found = batches(archive, problems)
-    plans = {r.slug: targets(r, archive, found, problems) for r in archive.recipes}
+    plans = {r.slug: _planned(r, archive, found, problems) for r in archive.recipes}
     planned = {t.id for ts in plans.values() for t in ts}
     held = {i: strengths(found[i], archive, found) for i in found if i in planned}
     warnings = {
@@ -33,6 +35,11 @@ def compute(archive: Archive, problems: Problems) -> Computed:
         for r in archive.recipes
     }
     return Computed(archive=archive, batches=found, targets=plans, strengths=held, warnings=warnings)
+
+
+def _planned(recipe: Recipe, archive: Archive, found: Mapping[str, Batch], problems: Problems) -> tuple[Target, ...]:
+    again = mixed_again(recipe, archive)
+    return tuple(replace(t, again=again.get(t.id, "")) for t in targets(recipe, archive, found, problems))
 
 
 def _over(batch: Batch, held: tuple[Strength, ...], archive: Archive, problems: Problems) -> tuple[str, ...]:

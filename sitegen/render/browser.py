@@ -110,6 +110,7 @@ def _target(target: Target) -> Json:
         "perPerson": _optional(target.per_person),
         "mixtures": [_mixture(m) for m in target.mixtures],
         "totals": [_total(t) for t in target.totals],
+        "again": target.again,
     }
 
 

@@ -1,6 +1,6 @@
 """Bath life: what keeps, what is mixed later, what is mixed again, and what makes itself."""
 
-from sitegen.compute.bath_life import BathLife, bath_lives
+from sitegen.compute.bath_life import BathLife, bath_lives, mixed_again
 from sitegen.compute.timeline import timeline_from
 from sitegen.model.recipe import Stage
 from tests.compute.plans import archive, at, reach, recipe, stage
@@ -67,3 +67,12 @@ def test_amounts_name_a_mixture_and_other_links_do_not() -> None:
     )
     got = bath_lives(timeline_from(made, at("09:00")), archive(made))
     assert [found.mixture.local for found in got] == ["bath"]
+
+
+def test_what_is_mixed_again_is_said_with_the_stages_of_each_batch() -> None:
+    third = stage("Rinse", "5 min: In [it](mixture:bath), still [good](mixture:other).")
+    made = recipe(*TWICE, third, keeps={"bath": "2-6 h", "other": "1 h"})
+    assert mixed_again(made, archive(made)) == {
+        "r/bath": "Bath: this is one batch, for Coat; it may not keep, so mix it again for Wash, Rinse"
+    }
+    assert mixed_again(recipe(), archive(recipe())) == {}

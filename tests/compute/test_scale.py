@@ -1,5 +1,6 @@
 """Scaling: a plan, a question and the author's measures give what to weigh and pour."""
 
+from dataclasses import replace
 from fractions import Fraction
 
 from sitegen.compute.ask import Factor, Make, parse_sheets
@@ -75,3 +76,5 @@ def test_warnings_name_the_upper_coverage_the_estimate_and_the_recipes_own() -> 
 def test_a_single_coverage_needs_no_warning() -> None:
     sheets = parse_sheets("1 of 24x30 cm", coats="1", allowance=Fraction(0), coverage="40 ml/m²")
     assert scale(working().target("stock"), sheets, MEASURING).warnings == ()
+    twice = replace(working().target("stock"), again="mix it again for the second wash")
+    assert scale(twice, sheets, MEASURING).warnings == ("mix it again for the second wash",)

@@ -242,13 +242,14 @@
 
   /** What is to be minded of an answer; `named` where it stands among the answers to other questions. */
   const warningsOf = (question, target, named = false) => {
-    const estimates = target.mixtures
+    const said = target.mixtures
       .filter((mixture) => mixture.estimate)
       .map((m) => `${m.name}: its volume is an estimate, since volumes do not add up exactly`);
+    if (target.again) said.push(target.again);
     const [low, high] = (question.kind === "sheets" && (question.coverage ?? target.coverage)) || [];
-    if (!low || compare(low, high) === 0n) return estimates;
+    if (!low || compare(low, high) === 0n) return said;
     const ends = `${exactText(low)}–${exactText(high)}`;
-    return [`${named ? `${target.name}: ` : ""}coverage is ${ends} ml/m²: this is mixed for the upper end`, ...estimates];
+    return [`${named ? `${target.name}: ` : ""}coverage is ${ends} ml/m²: this is mixed for the upper end`, ...said];
   };
 
   root.traysideCalc = Object.freeze({
