@@ -1,28 +1,13 @@
 """The commands that answer with numbers, run as a user runs them, over the demo archive."""
 
-import json
 from pathlib import Path
 from typing import Any
 
 import pytest
-from click.testing import CliRunner, Result
 
-from sitegen.cli import main
+from tests.cli.terminal import data, run
 
 DEMO = str(Path(__file__).parents[2] / "content")
-
-
-def run(*words: str) -> Result:
-    result = CliRunner().invoke(main, words)
-    assert result.exception is None or isinstance(result.exception, SystemExit), result.exception
-    return result
-
-
-def data(*words: str) -> dict[str, Any]:
-    result = run(*words, "--json")
-    assert result.exit_code == 0, result.stderr
-    answer: dict[str, Any] = json.loads(result.stdout)
-    return answer
 
 
 def scale(*words: str) -> dict[str, Any]:

@@ -4,17 +4,11 @@ import json
 from pathlib import Path
 
 import pytest
-from click.testing import CliRunner, Result
 
 from sitegen.cli import main
+from tests.cli.terminal import run
 
 DEMO = Path(__file__).parents[2] / "content"
-
-
-def run(*words: str | Path) -> Result:
-    result = CliRunner().invoke(main, [str(word) for word in words])
-    assert result.exception is None or isinstance(result.exception, SystemExit), result.exception
-    return result
 
 
 @pytest.fixture

@@ -1,17 +1,12 @@
 """trayside proof --cupboard: bottles on shelves, as text and as data."""
 
 import json
-from pathlib import Path
+from functools import partial
 
-from click.testing import CliRunner, Result
+from tests.cli import terminal
+from tests.cli.terminal import DEMO
 
-from sitegen.cli.proof import proof_command
-
-DEMO = Path(__file__).parents[2] / "content"
-
-
-def run(*words: str) -> Result:
-    return CliRunner().invoke(proof_command, ["--cupboard", *words, "--archive", str(DEMO)])
+run = partial(terminal.run, "proof", "--cupboard", "--archive", DEMO)
 
 
 def test_shelves_reasons_and_the_foot_are_printed() -> None:

@@ -1,21 +1,15 @@
 """trayside proof --explain: each rule, sum and threshold, in 80 columns and as data."""
 
 import json
-from pathlib import Path
+from functools import partial
 
 import pytest
-from click.testing import CliRunner, Result
 
-from sitegen.cli.proof import proof_command
 from sitegen.labels.label import NOTICE
+from tests.cli import terminal
+from tests.cli.terminal import DEMO
 
-DEMO = Path(__file__).parents[2] / "content"
-
-
-def run(*words: str) -> Result:
-    result = CliRunner().invoke(proof_command, [*words, "--archive", str(DEMO)])
-    assert result.exception is None or isinstance(result.exception, SystemExit), result.exception
-    return result
+run = partial(terminal.run, "proof", "--archive", DEMO)
 
 
 def test_each_rule_is_told_with_its_sum_and_threshold() -> None:

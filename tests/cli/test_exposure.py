@@ -1,25 +1,13 @@
 """`trayside expose`, run as a user runs it."""
 
-import json
-from typing import Any
+from functools import partial
 
 import pytest
-from click.testing import CliRunner, Result
 
-from sitegen.cli.exposure import expose_command
+from tests.cli import terminal
 
-
-def run(*words: str) -> Result:
-    result = CliRunner().invoke(expose_command, words)
-    assert result.exception is None or isinstance(result.exception, SystemExit), result.exception
-    return result
-
-
-def data(*words: str) -> dict[str, Any]:
-    result = run(*words, "--json")
-    assert result.exit_code == 0, result.stderr
-    answer: dict[str, Any] = json.loads(result.stdout)
-    return answer
+run = partial(terminal.run, "expose")
+data = partial(terminal.data, "expose")
 
 
 def test_a_strip_in_thirds_of_a_stop() -> None:

@@ -6,15 +6,8 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from click.testing import CliRunner, Result
 
-from sitegen.cli import main
-
-
-def run(*words: str | Path) -> Result:
-    result = CliRunner().invoke(main, [str(word) for word in words])
-    assert result.exception is None or isinstance(result.exception, SystemExit), result.exception
-    return result
+from tests.cli.terminal import run
 
 
 @pytest.fixture

@@ -1,20 +1,15 @@
 """trayside label, run as a user runs it."""
 
+from functools import partial
 from pathlib import Path
 
 import pypdf
 import pytest
-from click.testing import CliRunner, Result
 
-from sitegen.cli.label import label_command
+from tests.cli import terminal
+from tests.cli.terminal import DEMO
 
-DEMO = Path(__file__).parents[2] / "content"
-
-
-def run(*words: str | Path) -> Result:
-    result = CliRunner().invoke(label_command, [*map(str, words), "--archive", str(DEMO)])
-    assert result.exception is None or isinstance(result.exception, SystemExit), result.exception
-    return result
+run = partial(terminal.run, "label", "--archive", DEMO)
 
 
 def test_labels_of_one_recipe_are_written(tmp_path: Path) -> None:

@@ -10,10 +10,10 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from click.testing import CliRunner, Result
+from click.testing import Result
 
 import sitegen.cli.published as module
-from sitegen.cli import main
+from tests.cli.terminal import run
 
 KEPT = """
 title: Kept print
@@ -28,12 +28,6 @@ mixtures:
   bath: {name: Bath, contains: {water: 1 l}}
 hazards: {wear: Gloves., disposal: Local rules decide.}
 """
-
-
-def run(*words: str | Path) -> Result:
-    result = CliRunner().invoke(main, [str(word) for word in words])
-    assert result.exception is None or isinstance(result.exception, SystemExit), result.exception
-    return result
 
 
 @pytest.fixture(scope="module")

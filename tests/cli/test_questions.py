@@ -1,33 +1,21 @@
 """Several questions on one command line, run as a user runs them, over the demo archive."""
 
-import json
+from functools import partial
 from pathlib import Path
-from typing import Any
 
 import pytest
-from click.testing import CliRunner, Result
 
-from sitegen.cli import main
+from tests.cli import terminal
+from tests.cli.terminal import DEMO
 
-DEMO = str(Path(__file__).parents[2] / "content")
 COATS = (
     "IB-03",
     *("--mixture", "iron-blue-light/light-working", "--make", "120 ml"),
     *("--mixture", "second-coat", "--make", "50 ml"),
 )
 
-
-def run(*words: str) -> Result:
-    result = CliRunner().invoke(main, ["scale", *words, "--archive", DEMO])
-    assert result.exception is None or isinstance(result.exception, SystemExit), result.exception
-    return result
-
-
-def data(*words: str) -> dict[str, Any]:
-    result = run(*words, "--json")
-    assert result.exit_code == 0, result.stderr
-    answer: dict[str, Any] = json.loads(result.stdout)
-    return answer
+run = partial(terminal.run, "scale", "--archive", DEMO)
+data = partial(terminal.data, "scale", "--archive", DEMO)
 
 
 def test_each_mixture_begins_a_question_and_what_they_share_is_added_up() -> None:

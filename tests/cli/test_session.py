@@ -1,27 +1,15 @@
 """`trayside scale --session`: baths for a session of prints, run as a user runs it."""
 
-import json
-from pathlib import Path
-from typing import Any
+from functools import partial
 
 import pytest
-from click.testing import CliRunner, Result
 
-from sitegen.cli import main
 from sitegen.compute.needed import UNTESTED
+from tests.cli import terminal
+from tests.cli.terminal import DEMO
 
-DEMO = str(Path(__file__).parents[2] / "content")
-
-
-def run(*words: str) -> Result:
-    return CliRunner().invoke(main, ["scale", "salted-paper", "--mixture", "fix", *words, "--archive", DEMO])
-
-
-def data(*words: str) -> dict[str, Any]:
-    result = run(*words, "--json")
-    assert result.exit_code == 0, result.stderr
-    answer: dict[str, Any] = json.loads(result.stdout)
-    return answer
+run = partial(terminal.run, "scale", "salted-paper", "--mixture", "fix", "--archive", DEMO)
+data = partial(terminal.data, "scale", "salted-paper", "--mixture", "fix", "--archive", DEMO)
 
 
 def test_mixes_for_all_fillings_of_the_session() -> None:

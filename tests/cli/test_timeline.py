@@ -1,34 +1,21 @@
 """`trayside timeline`, run as a user runs it, over the demo archive."""
 
-import json
 from fractions import Fraction
+from functools import partial
 from pathlib import Path
-from typing import Any
 
 import pytest
-from click.testing import CliRunner, Result
 from icalendar import Calendar
 
 from sitegen.cli.shell import load
-from sitegen.cli.timeline import timeline_command
 from sitegen.compute.bath_life import bath_lives
 from sitegen.compute.moments import parse_hours
 from sitegen.compute.timeline import timeline_from
+from tests.cli import terminal
+from tests.cli.terminal import DEMO
 
-DEMO = str(Path(__file__).parents[2] / "content")
-
-
-def run(*words: str) -> Result:
-    result = CliRunner().invoke(timeline_command, [*words, "--archive", DEMO])
-    assert result.exception is None or isinstance(result.exception, SystemExit), result.exception
-    return result
-
-
-def data(*words: str) -> dict[str, Any]:
-    result = run(*words, "--json")
-    assert result.exit_code == 0, result.stderr
-    answer: dict[str, Any] = json.loads(result.stdout)
-    return answer
+run = partial(terminal.run, "timeline", "--archive", DEMO)
+data = partial(terminal.data, "timeline", "--archive", DEMO)
 
 
 def test_answers_with_moments_and_minutes() -> None:

@@ -5,11 +5,11 @@ import shutil
 from pathlib import Path
 
 import pytest
-from click.testing import CliRunner, Result
+from click.testing import Result
 
-from sitegen.cli import main
 from sitegen.cli.shell import load
 from sitegen.compute.revisions import revisions
+from tests.cli import terminal
 
 DEMO = Path(__file__).parents[2] / "content"
 BLEACH, IRON = "2026-10-24-longer-weak-bleach", "2026-06-06-more-iron-in-part-a"
@@ -22,9 +22,7 @@ def archive(tmp_path: Path) -> Path:
 
 
 def run(archive: Path, *words: str) -> Result:
-    result = CliRunner().invoke(main, [*words, "--archive", str(archive)])
-    assert result.exception is None or isinstance(result.exception, SystemExit), result.exception
-    return result
+    return terminal.run(*words, "--archive", archive)
 
 
 def texts(archive: Path) -> dict[str, str]:

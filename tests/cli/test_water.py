@@ -1,28 +1,14 @@
 """`trayside water`, run as a user runs it, over the demo archive."""
 
-import json
-from pathlib import Path
-from typing import Any
+from functools import partial
 
 import pytest
-from click.testing import CliRunner, Result
 
-from sitegen.cli.water import water_command
+from tests.cli import terminal
+from tests.cli.terminal import DEMO
 
-DEMO = str(Path(__file__).parents[2] / "content")
-
-
-def run(*words: str) -> Result:
-    result = CliRunner().invoke(water_command, [*words, "--archive", DEMO])
-    assert result.exception is None or isinstance(result.exception, SystemExit), result.exception
-    return result
-
-
-def data(*words: str) -> dict[str, Any]:
-    result = run(*words, "--json")
-    assert result.exit_code == 0, result.stderr
-    answer: dict[str, Any] = json.loads(result.stdout)
-    return answer
+run = partial(terminal.run, "water", "--archive", DEMO)
+data = partial(terminal.data, "water", "--archive", DEMO)
 
 
 def test_the_first_water_of_the_archive_is_meant_where_none_is_named() -> None:
