@@ -3,6 +3,7 @@
 Whatever the operating system reports becomes a problem that names the file.
 """
 
+import re
 from dataclasses import dataclass, field
 from importlib.resources import files
 from pathlib import Path
@@ -15,6 +16,16 @@ MAX_BYTES: Final = 1_000_000
 """Of one text file: a long recipe holds some 15,000."""
 
 _FOLDERS: Final = ("recipes", "substances", "troubles", "disputes", "journal")
+
+# By which field does one tell what a file is, wherever it was saved? The folder it belongs in.
+_TELLS: Final = {
+    "mixtures": "recipes",
+    "state": "substances",
+    "symptom": "troubles",
+    "claims": "disputes",
+    "verdict": "journal",
+}
+_FIELD: Final = re.compile(rf"^({'|'.join(_TELLS)})[ \t]*:", re.MULTILINE)
 
 
 def read_folder(folder: Path, problems: Problems) -> Sources:
@@ -42,6 +53,7 @@ def read_folder(folder: Path, problems: Problems) -> Sources:
                 help="name the folder that holds it, or make a new archive with `trayside start DIR`",
             )
         )
+    reader.strays(folder)
     for name in _FOLDERS:
         reader.cards(folder / name)
     pictures = reader.pictures(folder / "images")
@@ -69,8 +81,9 @@ class _Reader:
     def cards(self, folder: Path) -> None:
         """The YAML files of one folder; folders below it are not read, which is said."""
         for path in self._listed(folder):
-            if path.suffix.casefold() == ".yml":
-                self._refuse(path, "file-ending", f"`{path.name}` is not read", f"rename it to `{path.stem}.yaml`")
+            if not path.is_dir() and self._ends_wrongly(path):
+                plain = path.name.partition(".")[0]
+                self._refuse(path, "file-ending", f"`{path.name}` is not read", f"rename it to `{plain}.yaml`")
             elif path.is_dir() and any(self._yaml_below(path)):
                 self._refuse(
                     path,
@@ -80,6 +93,32 @@ class _Reader:
                 )
             elif path.suffix == ".yaml" and not path.is_dir():
                 self.text(path)
+                self._belongs_here(path)
+
+    def strays(self, root: Path) -> None:
+        """Recipes and their like that were saved beside the folders instead of into one, and folders in capitals."""
+        for path in self._listed(root):
+            if path.is_dir():
+                name = path.name.casefold()
+                if name in (*_FOLDERS, "images") and name != path.name and not _same_folder(root / name, path):
+                    self._refuse(path, "folder-name", f"the folder `{path.name}` is not read", f"rename it to `{name}`")
+            elif path.name != SETTINGS and path.suffix.casefold() in (".yaml", ".yml") and (home := _home(path)):
+                self._astray(path, home)
+
+    def _ends_wrongly(self, path: Path) -> bool:
+        """Whether an author meant it to be read: editors add `.txt`, cameras and old systems write capitals."""
+        endings = [suffix.casefold() for suffix in path.suffixes]
+        if path.suffix == ".yaml":
+            return False
+        return endings[-1:] in ([".yaml"], [".yml"]) or (endings[-1:] == [".txt"] and _home(path) != "")
+
+    def _belongs_here(self, path: Path) -> None:
+        """Say once that a file lies in another's folder, instead of that each of its fields is unknown."""
+        name = f"{path.parent.name}/{path.name}"
+        told = {_TELLS[field] for field in _FIELD.findall(self.texts.get(name, ""))}
+        if told and path.parent.name not in told:
+            del self.texts[name]
+            self._astray(path, min(told, key=_FOLDERS.index))
 
     def pictures(self, folder: Path) -> frozenset[str]:
         """Paths of all files below `images/`."""
@@ -133,7 +172,7 @@ class _Reader:
             reason = (error.strerror or "it cannot be opened").casefold()
             self._refuse(folder, "file-not-read", f"the folder cannot be read: {reason}", "check its permissions")
             return []
-        return [folder / name for name in found if not name.startswith((".", "~")) and not name.endswith("~")]
+        return [folder / name for name in found if not name.startswith((".", "~", "#")) and not name.endswith("~")]
 
     def _yaml_below(self, folder: Path) -> list[Path]:
         return [path for path in self._listed(folder) if path.suffix.casefold() in (".yaml", ".yml")]
@@ -152,14 +191,38 @@ class _Reader:
             )
         return inside
 
+    def _astray(self, path: Path, home: str) -> None:
+        # What names it by its right place is not mistaken, too.
+        self.unreadable.add(f"{home}/{path.name}")
+        message = f"`{path.name}` is not read here"
+        at = Span(file=self._within(path))
+        self.problems.add(Problem(code="file-astray", at=at, message=message, help=f"move it into `{home}`"))
+
     def _refuse(self, path: Path, code: str, message: str, remedy: str) -> None:
+        name = self._within(path)
+        self.unreadable.add(name)
+        self.problems.add(Problem(code=code, at=Span(file=name), message=message, help=remedy))
+
+    def _within(self, path: Path) -> str:
+        """The path as an author names it; a folder reached by a link has another one."""
         name = path.absolute()
-        for root in (self.root, path.parent.parent.absolute()):
-            if name.is_relative_to(root):
-                name = name.relative_to(root)
-                break
-        self.unreadable.add(name.as_posix())
-        self.problems.add(Problem(code=code, at=Span(file=name.as_posix()), message=message, help=remedy))
+        root = next((above for above in name.parents if above.resolve() == self.root), None)
+        return (name.relative_to(root) if root else name).as_posix()
+
+
+def _same_folder(one: Path, other: Path) -> bool:
+    """Whether both names lead to one folder, as they do where capitals make no difference."""
+    return one.is_dir() and one.samefile(other)
+
+
+def _home(path: Path) -> str:
+    """The folder that a file's fields belong in, or ''."""
+    try:
+        head = path.read_bytes()[:MAX_BYTES] if path.is_file() else b""
+    except OSError:
+        return ""
+    found = _FIELD.search(head.decode("utf-8", errors="replace"))
+    return _TELLS[found[1]] if found else ""
 
 
 def _not_utf8(raw: bytes, position: int, name: str) -> Problem:

@@ -6,6 +6,7 @@ from pathlib import Path
 
 import pytest
 
+from sitegen.check import check_archive
 from sitegen.problems import Problems
 from sitegen.read import folder as reading
 from sitegen.read import read_folder
@@ -38,6 +39,14 @@ def no_settings(folder: Path) -> None:
 
 def old_ending(folder: Path) -> None:
     recipe(folder).rename(folder / "recipes/recipe.yml")
+
+
+def beside_the_folders(folder: Path) -> None:
+    recipe(folder).rename(folder / "my-blue.yaml")
+
+
+def folder_in_capitals(folder: Path) -> None:
+    (folder / "recipes").rename(folder / "Recipes")
 
 
 def nested(folder: Path) -> None:
@@ -79,10 +88,12 @@ def a_pipe(folder: Path) -> None:
 
 CASES: dict[str, Spoil] = {
     "archive-missing": no_settings,
+    "file-astray": beside_the_folders,
     "file-ending": old_ending,
     "file-not-read": a_pipe,
     "file-too-big": too_big,
     "folder-missing": no_folder,
+    "folder-name": folder_in_capitals,
     "folder-too-deep": nested,
     "link-outside": leads_outside,
     "not-utf-8": latin_1,
@@ -133,7 +144,47 @@ def test_a_sound_folder_is_read_whole(archive: Path) -> None:
     assert "base/water.yaml" in sources.texts
 
 
-@pytest.mark.parametrize("name", [".recipe.yaml", "~recipe.yaml", "recipe.yaml~", "notes.txt", ".#lock.yaml"])
+@pytest.mark.parametrize("name", ["blue.YAML", "blue.yaml.txt", "blue.txt", "blue.YML"])
+def test_a_recipe_that_its_ending_hides_is_said(name: str, archive: Path) -> None:
+    recipe(archive).rename(archive / "recipes" / name)
+    problems = Problems()
+    read_folder(archive, problems)
+    assert [(p.code, p.at.file, p.help) for p in problems.found] == [
+        ("file-ending", f"recipes/{name}", "rename it to `blue.yaml`")
+    ]
+
+
+@pytest.mark.parametrize("folder", ["substances", "troubles", "disputes", "journal"])
+def test_a_recipe_in_anothers_folder_is_one_mistake(folder: str, archive: Path) -> None:
+    (archive / folder).mkdir(exist_ok=True)
+    recipe(archive).rename(archive / folder / "blue.yaml")
+    problems = Problems()
+    sources = read_folder(archive, problems)
+    check_archive(sources, problems)
+    assert [(p.code, p.at.file, p.help) for p in problems.found] == [
+        ("file-astray", f"{folder}/blue.yaml", "move it into `recipes`")
+    ]
+
+
+def test_a_folder_reached_by_a_link_names_its_files_as_they_are_in_it(archive: Path) -> None:
+    Path("linked").symlink_to(archive)
+    beside_the_folders(archive)
+    problems = Problems()
+    read_folder(Path("linked"), problems)
+    assert [(p.code, p.at.file) for p in problems.found] == [("file-astray", "my-blue.yaml")]
+
+
+@pytest.mark.parametrize("text", ["services: {}\n", "", "  state: solid\n"])
+def test_other_files_beside_the_folders_are_left_alone(text: str, archive: Path) -> None:
+    (archive / "other.yaml").write_text(text, encoding="utf-8")
+    problems = Problems()
+    read_folder(archive, problems)
+    assert problems.found == []
+
+
+@pytest.mark.parametrize(
+    "name", ["#recipe.yaml#", ".recipe.yaml", "~recipe.yaml", "recipe.yaml~", "notes.txt", ".#lock.yaml"]
+)
 def test_hidden_and_backup_files_are_passed_over(name: str, archive: Path) -> None:
     (archive / "recipes" / name).write_text("[", encoding="utf-8")
     problems = Problems()
