@@ -33,8 +33,8 @@ STRUCTURAL = {
     "fields-expected",
     "hazards-missing", "list-empty", "list-expected", "not-yes-or-no", "nothing-here", "number-comma",
     "number-exponent", "number-two-readings", "percent-not-read", "picture-alt-missing", "ratio-two-readings",
-    "text-expected", "unit-not-measured", "unit-two-readings", "unknown-choice", "unknown-field", "unknown-unit",
-    "wrong-dimension",
+    "text-expected", "time-two-readings", "unit-not-measured", "unit-two-readings", "unknown-choice", "unknown-field",
+    "unknown-unit", "wrong-dimension",
 }  # fmt: skip
 
 

@@ -88,9 +88,13 @@ def parse_amount(text: str, *, percent_means: Basis | None = None) -> Amount:
         return Unscaled(words=text)
     if lowered.startswith("to make "):
         return FillUp(quantity=_measured(text[len("to make ") :], single=True))
-    if not text[:1].isdigit():
+    if ratio := re.fullmatch(r"(\d+) ?([:+]) ?(\d+)", text):
+        raise _ratio_in_one_line(text, int(ratio[1]), int(ratio[3]), apart=ratio[2] == "+")
+    if not text[:1].isdigit() and not text.startswith("."):
         raise Refusal("amount-not-read", f"`{text}` is not an amount", _SHOWN)
     low, high, rest = parse_range(text)
+    if not rest:
+        raise Refusal("unknown-unit", "the unit is missing", f"write `{text} g`, `{text} ml` or `{_parts_of(text)}`")
     if low <= 0:
         raise Refusal("quantity-not-positive", f"`{text}` is not more than nothing", "write an amount above zero")
     return (
@@ -98,6 +102,20 @@ def parse_amount(text: str, *, percent_means: Basis | None = None) -> Amount:
         or _share(text, low, high, rest, percent_means)
         or Absolute(quantity=_measured(text))
     )
+
+
+def _parts_of(count: object) -> str:
+    return f"{count} part" if str(count) == "1" else f"{count} parts"
+
+
+def _ratio_in_one_line(text: str, first: int, second: int, *, apart: bool) -> Refusal:
+    """The refusal of `1:9` or `1+9` behind one ingredient: the other's share stands behind the other."""
+    here = f"write `{_parts_of(first)}` here and `{_parts_of(second)}` in the line of the other"
+    if apart:
+        return Refusal("amount-not-read", f"`{text}` holds the shares of two ingredients", here)
+    notes = (f"{_parts_of(first)} to {_parts_of(second)}, or {_parts_of(first)} in {second}",)
+    less = f"; or `{_parts_of(second - first)}` there, if `{text}` counts the whole" if second > first else ""
+    return Refusal("ratio-two-readings", f"`{text}` can be read in two ways", here + less, notes)
 
 
 def _measured(text: str, *, single: bool = False) -> Quantity:

@@ -4,6 +4,7 @@ Numbers are exact fractions: `0.1` is a tenth, `1/3` a third. Rounding is `compu
 """
 
 import re
+import unicodedata
 from dataclasses import dataclass
 from fractions import Fraction
 from typing import Final
@@ -119,6 +120,8 @@ def _not_a_number(text: str) -> Refusal:
             f"write `{first}+{second}`{less_one}",
             (f"{first} part to {second} parts, or {first} part in {second}",),
         )
+    if re.fullmatch(r"\.\d+", text):
+        return Refusal("number-not-read", f"`{text}` has nothing before its point", f"write `0{text}`")
     return Refusal(
         "number-not-read",
         f"`{text}` is not a number" if text else "the number is missing",
@@ -133,6 +136,11 @@ def parse_range(text: str) -> tuple[Fraction, Fraction, str]:
     (Fraction(2, 1), Fraction(3, 1), 'min')
     """
     text = " ".join(text.split())
+    if spaced := re.match(r"\d{1,3}(?: \d{3})+(?![\d/])", text):
+        raise Refusal("number-not-read", f"a space stands in `{spaced[0]}`", f"write `{spaced[0].replace(' ', '')}`")
+    if sign := re.match(r"(\d*) ?([¼-¾⅐-⅞])", text):
+        plain = f"{sign[1]} {unicodedata.normalize('NFKC', sign[2]).replace('⁄', '/')}".strip()
+        raise Refusal("number-not-read", f"`{sign[0]}` is one sign for a fraction", f"write `{plain}`")
     match = _RANGE.fullmatch(text)
     if not match or re.match(r"-?[\d.]+[eE][+-]?\d", text) or re.match(r"\s*,\d", match["rest"] or ""):
         first = re.match(r"[^\s%]*", text)
@@ -150,6 +158,8 @@ def parse_quantity(text: str, want: Dimension | None = None, *, single: bool = F
 
     `want` names the dimension that is needed; `single` refuses ranges. `Refusal` otherwise.
     """
+    if want == "time" and (clock := re.fullmatch(r"(\d+):([0-5]\d)", text.strip())) and re.search("[1-9]", text):
+        raise _clock(text.strip(), int(clock[1]), int(clock[2]))
     low, high, rest = parse_range(text)
     unit = unit_named(rest)
     if want and unit.dimension != want:
@@ -163,6 +173,17 @@ def parse_quantity(text: str, want: Dimension | None = None, *, single: bool = F
             "write the one figure the amounts were weighed for",
         )
     return Quantity(low=low, high=high, unit=unit.symbol)
+
+
+def _clock(text: str, first: int, second: int) -> Refusal:
+    """The refusal of `8:30`: minutes and seconds to some, hours and minutes to others."""
+    number = " ".join(str(figure) for figure in (Fraction(first), Fraction(second, 60)) if figure)
+    return Refusal(
+        "time-two-readings",
+        f"`{text}` can be read in two ways",
+        f"write `{number} min` or `{number} h`",
+        (f"{first} min {second} s, or {first} h {second} min",),
+    )
 
 
 _PLACES: Final = 12  # decimals shown of a number that never ends, far below any balance

@@ -83,7 +83,30 @@ def test_a_percent_with_its_basis_does_not_take_the_declared_one() -> None:
         ("2 tsp", "unit-not-measured", "`tsp` is not a measure",
          "weigh what your spoon holds once and write grams, or measure in ml"),
         ("1,5 g", "number-comma", "`1,5` has a comma", "write `1.5`"),
-        ("1:10", "ratio-two-readings", "`1:10` can be read in two ways", "write `1+10` or `1+9`"),
+        (
+            "1:10",
+            "ratio-two-readings",
+            "`1:10` can be read in two ways",
+            "write `1 part` here and `10 parts` in the line of the other; "
+            "or `9 parts` there, if `1:10` counts the whole",
+        ),
+        (
+            "1:1",
+            "ratio-two-readings",
+            "`1:1` can be read in two ways",
+            "write `1 part` here and `1 part` in the line of the other",
+        ),
+        (
+            "1 + 9",
+            "amount-not-read",
+            "`1 + 9` holds the shares of two ingredients",
+            "write `1 part` here and `9 parts` in the line of the other",
+        ),
+        ("22", "unknown-unit", "the unit is missing", "write `22 g`, `22 ml` or `22 parts`"),
+        ("1", "unknown-unit", "the unit is missing", "write `1 g`, `1 ml` or `1 part`"),
+        (".5 g", "number-not-read", "`.5` has nothing before its point", "write `0.5`"),
+        ("1 000 g", "number-not-read", "a space stands in `1 000`", "write `1000`"),
+        ("2½ g", "number-not-read", "`2½` is one sign for a fraction", "write `2 1/2`"),
     ],
 )  # fmt: skip
 def test_refuses_what_has_two_readings_or_none(text: str, code: str, message: str, remedy: str) -> None:

@@ -49,7 +49,7 @@ NUMBER_HELP = "write a number such as `12`, `1.5` or `1/2`"
         ("1/0", "number-not-read", "`1/0` divides by zero", "write a number such as `1/2`"),
         ("1 1/00", "number-not-read", "`1 1/00` divides by zero", "write a number such as `1/2`"),
         ("ten", "number-not-read", "`ten` is not a number", NUMBER_HELP),
-        (".5", "number-not-read", "`.5` is not a number", NUMBER_HELP),
+        (".5", "number-not-read", "`.5` has nothing before its point", "write `0.5`"),
         ("1.", "number-not-read", "`1.` is not a number", NUMBER_HELP),
         ("٣", "number-not-read", "`٣` is not a number", NUMBER_HELP),
         ("½", "number-not-read", "`½` is not a number", NUMBER_HELP),
@@ -163,3 +163,17 @@ def test_any_text_is_read_or_refused_and_nothing_else(text: str) -> None:
     answered(parse_range, text)
     quantity = answered(parse_quantity, text)
     assert quantity is None or parse_quantity(format_quantity(quantity)) == quantity
+
+
+@pytest.mark.parametrize(
+    ("text", "remedy"),
+    [
+        ("8:30", "write `8 1/2 min` or `8 1/2 h`"),
+        ("0:45", "write `3/4 min` or `3/4 h`"),
+        ("8:00", "write `8 min` or `8 h`"),
+    ],
+)
+def test_a_clock_has_two_readings(text: str, remedy: str) -> None:
+    with pytest.raises(Refusal) as refused:
+        parse_quantity(text, "time")
+    assert (refused.value.code, refused.value.help) == ("time-two-readings", remedy)

@@ -18,7 +18,7 @@ process: blue
 revision: 1
 revised: 2026-01-02
 credits: own
-hazards: {{wear: Gloves., air: None., never: Never., first aid: Rinse., disposal: Collect.}}
+hazards: {{wear: Gloves., air: No dust., never: Never., first aid: Rinse., disposal: Collect.}}
 """
 STOCKS = (
     HEAD.format(title="Stocks", code="ST-01")
