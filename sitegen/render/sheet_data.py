@@ -189,6 +189,7 @@ def _preflight(card: Preflight, exposures: ExposureViews) -> SheetPreflight:
     exposure = exposures.of_layer(card.layer.name)
     return SheetPreflight(
         name=f"Before exposure {card.number}: {card.layer.name}{film}",
+        stage=exposure.found.place.stage if exposure and exposure.found.place else 0,
         size=card.size,
         strip=strip_line(exposure.found.strip) if exposure and exposure.found.strip else "",
         drawings=tuple((str(d.svg), d.alt, d.width) for d in card.drawings),

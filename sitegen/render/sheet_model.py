@@ -79,10 +79,12 @@ class SheetStage:
 class SheetPreflight:
     """What to go through before a layer's exposure; `drawings` are SVGs, their words and widths.
 
-    `strip` is the times of a test strip in half stops around the layer's own, '' where it tells none.
+    `strip` is the times of a test strip in half stops around the layer's own, '' where it tells none. `stage` is
+    the one that exposes it, from 1, where the recipe tells; 0 where it does not.
     """
 
     name: str
+    stage: int
     size: str
     strip: str
     drawings: tuple[tuple[str, str, int], ...]

@@ -413,6 +413,27 @@ def test_every_recipe_has_a_sheet_for_each_paper(computed: Computed) -> None:
     assert all(p.content.startswith(b"%PDF-") for p in found)
 
 
+def test_the_card_of_a_layer_stands_at_the_stage_that_exposes_it() -> None:
+    printed = "  - title: Print\n    layer: warm\n    steps: [{do: Expose., for: 8 min}]\n"
+    computed = archive(f"{BLUE.rstrip()}\n{printed}")
+    made = sheet_data(computed, computed.archive.recipe_named["blue"])
+    assert [card.stage for card in made.preflights] == [2]
+    text = text_of(sheet_pdf(made, "a4", THEME.print))
+    at = [text.index(plain(words)) for words in ("1. Coat", "2. Print", "Before exposure 1: warm", "Expose.")]
+    assert at == sorted(at)
+
+
+def test_a_card_without_a_stage_stands_by_the_layers(data: SheetData, pdf: bytes) -> None:
+    assert [card.stage for card in data.preflights] == [0]
+    text = text_of(pdf)
+    assert text.index(plain("Before exposure 1: warm")) < text.index(plain("1. Coat"))
+
+
+def test_credits_stand_before_what_is_mixed_so_that_they_never_have_a_page_of_their_own(pdf: bytes) -> None:
+    text = text_of(pdf)
+    assert text.index("Gather") < text.index("Credits") < text.index(plain("Mix Signs and codes"))
+
+
 def test_a_small_weight_is_flagged_on_the_sheet() -> None:
     computed = archive(BLUE.replace("25.5 g", "0.4 g"))
     data = sheet_data(computed, computed.archive.recipe_named["blue"])

@@ -12,6 +12,9 @@ from sitegen.render.sheet_model import SheetData
 from sitegen.render.typesetting import set_pdf
 from tests.render.test_sheet import THEME, archive, elements, pages, plain, text_of
 
+LINE = "what is long enough to fill about a line of the sheet, so that the room on its last page is used up"
+"""Disputes are the last words of a sheet before its time."""
+
 
 @pytest.fixture(scope="module")
 def data() -> SheetData:
@@ -45,14 +48,14 @@ def test_the_validator_finds_nothing(pdf: bytes, tmp_path: Path) -> None:
 
 @pytest.mark.parametrize("lines", range(0, 60, 3))
 def test_the_strip_never_costs_a_page(lines: int, data: SheetData) -> None:
-    longer = replace(data, credits=tuple(f"Line {n}" for n in range(lines)))
+    longer = replace(data, disputes=(LINE,) * lines)
     with_it, without = (sheet_pdf(replace(longer, timeline=t), "a4", THEME.print) for t in (data.timeline, None))
     assert len(pages(with_it)) == len(pages(without))
 
 
 def test_both_happen_where_the_room_differs(data: SheetData) -> None:
     told = {
-        "Time:" in "".join(pages(sheet_pdf(replace(data, credits=("Line",) * lines), "a4", THEME.print)))
+        "Time:" in "".join(pages(sheet_pdf(replace(data, disputes=(LINE,) * lines), "a4", THEME.print)))
         for lines in range(0, 60, 3)
     }
     assert told == {True, False}
