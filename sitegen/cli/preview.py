@@ -4,6 +4,8 @@ An error shows its list in the page and in the terminal; the last good build sta
 """
 
 import mimetypes
+import os
+import socket
 import tempfile
 import webbrowser
 from collections.abc import Callable, Iterable
@@ -20,7 +22,7 @@ from tornado.ioloop import PeriodicCallback
 
 from sitegen.cli.building import Asked, build, prepare
 from sitegen.cli.shell import archive_option, find_archive, refusals, stderr_console, tell, this_day
-from sitegen.problems import Problem
+from sitegen.problems import Problem, Refusal
 from sitegen.read.shipped import shipped
 from sitegen.read.theme import read_theme
 from sitegen.render.keeping import Kept
@@ -28,6 +30,7 @@ from sitegen.report import show, summary
 from sitegen.write import WriteError
 
 LOOK_EVERY_MS = 200
+LOOPBACK = "127.0.0.1"
 CSP_NAME = b"Content-Security-Policy"
 
 StartResponse = Callable[[str, list[tuple[str, str]]], Any]
@@ -127,7 +130,13 @@ class _Eager(Watcher):  # type: ignore[misc]  # the library is untyped
 
 @click.command("preview", short_help="Compile, serve here, reload on save.")
 @archive_option
-@click.option("--port", default=5577, show_default=True, help="Port on this machine's loopback address.")
+@click.option(
+    "--port",
+    type=click.IntRange(1, 65_535),
+    default=5577,
+    show_default=True,
+    help="Port on this machine's loopback address.",
+)
 @click.option("--open", "open_browser", is_flag=True, help="Open the browser.")
 def preview_command(folder: Path | None, port: int, *, open_browser: bool) -> None:
     """Compile the archive, serve it on this machine only, and reload the page whenever a file is saved.
@@ -136,14 +145,31 @@ def preview_command(folder: Path | None, port: int, *, open_browser: bool) -> No
     """
     with refusals():
         place = find_archive(folder)
+        check_port(port)
     with tempfile.TemporaryDirectory(prefix="trayside-") as scratch:
         desk = Desk(folder=place, out=Path(scratch))
         desk.rebuild()
-        address = f"http://127.0.0.1:{port}/"
+        address = f"http://{LOOPBACK}:{port}/"
         click.echo(f"{address}  (Ctrl-C stops it)", err=True)
         if open_browser:
             webbrowser.open(address)
         serve(desk, port)
+
+
+def check_port(port: int) -> None:
+    """`Refusal` where it cannot be listened on: said before the archive is compiled and a browser opened."""
+    with socket.socket() as probe:
+        if os.name == "posix":  # as the server itself will ask: a port that was just left is free
+            probe.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
+        try:
+            probe.bind((LOOPBACK, port))
+        except OSError as error:
+            reason = (error.strerror or "it cannot be used").casefold()
+            raise Refusal(
+                "port-not-free",
+                f"port {port} of this machine cannot be served: {reason}",
+                f"stop the other preview, or take another port: `--port {port + 1 if port < 65_535 else 5577}`",
+            ) from error
 
 
 def serve(desk: Desk, port: int) -> None:
@@ -152,4 +178,4 @@ def serve(desk: Desk, port: int) -> None:
     LiveReloadHandler.DEFAULT_RELOAD_TIME = 0  # the library's three seconds of silence would drop a second save
     for watched in (desk.folder, shipped("themes")):
         server.watch(str(watched), desk.rebuild)
-    server.serve(port=port, host="127.0.0.1", debug=False, live_css=False, restart_delay=0)
+    server.serve(port=port, host=LOOPBACK, debug=False, live_css=False, restart_delay=0)

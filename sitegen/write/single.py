@@ -2,6 +2,7 @@
 
 import shutil
 from collections.abc import Mapping
+from contextlib import suppress
 from pathlib import Path
 
 from sitegen.write.build import WriteError
@@ -14,7 +15,7 @@ def write_single(path: Path, content: bytes) -> None:
         part.write_bytes(content)
         part.replace(path)
     except OSError as error:
-        part.unlink(missing_ok=True)
+        _drop(part)
         raise WriteError(path, (error.strerror or "it cannot be written").casefold()) from error
 
 
@@ -32,8 +33,13 @@ def write_several(content: Mapping[Path, bytes]) -> None:
             part.replace(path)
     except OSError as error:
         for part in parts.values():
-            part.unlink(missing_ok=True)
+            _drop(part)
         raise WriteError(at, (error.strerror or "it cannot be written").casefold()) from error
+
+
+def _drop(part: Path) -> None:
+    with suppress(OSError):  # a folder that cannot be written in refuses this, too; the first reason is what counts
+        part.unlink(missing_ok=True)
 
 
 def write_new(folder: Path, content: Mapping[str, bytes]) -> int:

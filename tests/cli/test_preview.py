@@ -101,6 +101,15 @@ def test_an_error_shows_its_list_and_the_last_good_build_comes_back(preview: Pre
     preview.until(lambda: "26 g" in preview.get(PAGE), seconds=60)
 
 
+def test_a_port_that_is_in_use_is_said_without_a_traceback(preview: Preview) -> None:
+    again = [sys.executable, "-m", "sitegen", "preview", "--archive", str(preview.folder), "--port", str(preview.port)]
+    answer = subprocess.run(again, capture_output=True, text=True, timeout=60, check=False)
+    assert answer.returncode == 2
+    assert "error[port-not-free]" in answer.stderr
+    assert f"`--port {preview.port + 1}`" in answer.stderr
+    assert "Traceback" not in answer.stderr
+
+
 def test_the_page_carries_the_reload_script_and_only_then_no_policy(preview: Preview) -> None:
     page = preview.get(PAGE)
     assert "livereload.js" in page

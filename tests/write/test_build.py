@@ -7,7 +7,7 @@ import pytest
 
 from sitegen.render.page import Page
 from sitegen.write import WriteError, write_edition
-from sitegen.write.single import write_new, write_single
+from sitegen.write.single import write_new, write_several, write_single
 
 
 def page(path: str, text: str = "x") -> Page:
@@ -93,3 +93,12 @@ def test_a_new_archive_fills_an_empty_folder(tmp_path: Path) -> None:
     (tmp_path / "mine").mkdir()
     assert write_new(tmp_path / "mine", {"archive.yaml": b"a", "recipes/b.yaml": b"b"}) == 2
     assert files(tmp_path) == {"mine/archive.yaml": "a", "mine/recipes/b.yaml": "b"}
+
+
+def test_a_place_that_refuses_even_the_clearing_up_gives_the_first_reason(tmp_path: Path) -> None:
+    (tmp_path / "journal").write_text("a file where a folder should be", encoding="utf-8")
+    with pytest.raises(WriteError):
+        write_single(tmp_path / "journal/sheet.pdf", b"x")
+    with pytest.raises(WriteError):
+        write_several({tmp_path / "journal/2026-11-28-blue.yaml": b"x"})
+    assert files(tmp_path) == {"journal": "a file where a folder should be"}
