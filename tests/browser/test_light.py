@@ -12,7 +12,7 @@ from typing import Any
 
 import pytest
 from PIL import Image
-from playwright.sync_api import Browser, BrowserContext, Page
+from playwright.sync_api import Browser, BrowserContext, Page, expect
 
 from tests.browser.conftest import Open
 from tests.render.test_look import luminance
@@ -140,6 +140,15 @@ def test_a_light_holds_on_every_page_and_goes_off_again(visit: Open) -> None:
         "",
     ]
     assert visit("index.html").evaluate("document.documentElement.dataset.light ?? null") is None
+
+
+def test_a_stage_leads_to_the_switch_and_back(visit: Open) -> None:
+    page = visit("recipes/tide-chart-and-net/index.html")
+    way = page.locator("#stage-2 a[href='#low-light']")
+    way.click()
+    expect(page.get_by_role("radio", name="dim red on black")).to_be_in_viewport()
+    page.go_back()
+    expect(way).to_be_in_viewport()
 
 
 def test_other_open_pages_follow(visit: Open) -> None:

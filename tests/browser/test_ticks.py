@@ -47,6 +47,14 @@ def test_the_card_of_a_layer_stands_before_the_steps_that_expose_it(number: int,
     expect(page.locator(f"#layer-{number} > h3")).to_be_in_viewport()
 
 
+def test_the_size_of_the_next_film_is_at_hand_where_it_has_to_be_printed(visit: Open) -> None:
+    page = visit(LAYERED)
+    ways = page.locator("a[href='#layer-2']", has_text="the size of its film")
+    assert ways.count() == 1
+    assert page.locator("#stage-5 > .checks + p").locator(ways).count() == 1
+    assert "179.5 × 238.8 mm" in page.locator("#layer-2").inner_text()
+
+
 def done(page: Page, *stages: int) -> None:
     for stage in stages:
         for box in page.locator(f"#stage-{stage} [data-done]").all():

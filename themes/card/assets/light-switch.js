@@ -1,5 +1,5 @@
 "use strict";
-/* The switch of the low light in the foot of a page; what it does is light.js. */
+/* The switch of the low light in the foot of a page, and the ways that lead to it; what it does is light.js. */
 (function (root) {
   const { KEY, change, kept } = root.traysideLight;
   const block = document.querySelector("[data-light-switch]");
@@ -20,4 +20,5 @@
   for (const name of ["storage", "pageshow"]) root.addEventListener(name, (event) => (event.key ?? KEY) === KEY && show(kept()));
   show(kept());
   block.hidden = false;
+  for (const way of document.querySelectorAll("[data-light-way]")) way.hidden = false;
 })(globalThis);
