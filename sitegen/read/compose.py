@@ -42,7 +42,7 @@ def compose(text: str, file: str, problems: Problems) -> MapNode | None:
             if not builder.take(event):
                 return None
     except yaml.MarkedYAMLError as error:
-        problems.add(syntax_problem(error, text, file))
+        problems.add(syntax_problem(error, text, file, builder.quoted))
         return None
     except yaml.YAMLError:
         # No mark: the reader failed on a character that `_REFUSED` lets through.
@@ -93,6 +93,7 @@ class _Builder:
     counts: list[int] = field(default_factory=list)
     documents: int = 0
     failed: bool = False
+    quoted: tuple[yaml.Mark, yaml.Mark] | None = None  # where the last text in quotes begins and ends
 
     def take(self, event: yaml.Event) -> bool:
         """Whether to go on."""
@@ -158,6 +159,8 @@ class _Builder:
             return self._stop("control-character", at, message, "write the text without it")
         if self.lines and not event.style and not self._uncut(event):
             return False
+        if event.style in ("'", '"'):
+            self.quoted = (event.start_mark, event.end_mark)
         empty = event.value == "" and not event.style  # plain: the two parsers say it differently
         return self._place(TextNode(text=event.value, at=at, empty=empty), event.anchor, 1)
 

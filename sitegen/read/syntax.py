@@ -63,6 +63,16 @@ _QUOTE: Final = _Words(
     message="the text that starts with a quote is not closed",
     help="add the closing quote; inside '…' write '' for an apostrophe",
 )
+_QUOTE_EARLY: Final = _Words(
+    code="yaml-quote-early",
+    message="the text in quotes ends before this place",
+    help="put quotes around the whole text: '\"Blue\" print'; inside '…' write '' for an apostrophe",
+)
+_DEEPER: Final = _Words(
+    code="yaml-line-up",
+    message="this line is indented as if it continued the text above",
+    help="start it in the same column as its neighbours; put a text of several lines with `: ` in quotes",
+)
 _ESCAPE: Final = _Words(
     code="yaml-escape",
     message='this backslash is not one that "…" knows',
@@ -108,8 +118,10 @@ _SIGNS: Final = (
 )
 
 
-def syntax_problem(error: yaml.MarkedYAMLError, text: str, file: str) -> Problem:
-    """The parser's error as a problem at its place."""
+def syntax_problem(
+    error: yaml.MarkedYAMLError, text: str, file: str, quoted: tuple[yaml.Mark, yaml.Mark] | None = None
+) -> Problem:
+    """The parser's error as a problem at its place; `quoted` is where the last text in quotes begins and ends."""
     said = f"{error.context or ''} {error.problem or ''}".casefold()
     words = next((words for sign, words in _SIGNS if sign in said), _OTHER)
     # An open quote or a lone name is found out further down: its beginning is what helps.
@@ -121,12 +133,20 @@ def syntax_problem(error: yaml.MarkedYAMLError, text: str, file: str) -> Problem
         # Found out past the last line: the end of that line is the nearest place to show.
         line = len(lines) - 1
         column = max(len(lines[line]) - 1, 0)
-    here = lines[line][column : column + 1] if line < len(lines) else ""
-    if here == "\t" and words is _SPECIAL:
+    notes: tuple[str, ...] = ()
+    if words in (_LINE_UP, _COLON, _BRACKET) and quoted and quoted[1].line == line and quoted[1].column <= column:
+        words = _QUOTE_EARLY
+        if quoted[0].line < line:  # it ran on to where another text begins
+            words, notes = _QUOTE, (f"it runs on to the next quote, in line {line + 1}",)
+            line, column = quoted[0].line, quoted[0].column
+    elif words is _COLON and ": " not in lines[line][:column]:
+        words, column = _DEEPER, len(lines[line]) - len(lines[line].lstrip())
+    if words is _SPECIAL and lines[line][column : column + 1] == "\t":
         words = _TAB
     return Problem(
         code=words.code,
         at=Span(file=file, line=line, column=column, end=column + 1),
         message=words.message,
         help=words.help,
+        notes=notes,
     )

@@ -151,3 +151,20 @@ def test_remarks_and_quoted_number_signs_are_read(text: str) -> None:
     problems = Problems()
     assert compose(text, "x.yaml", problems) is not None
     assert not problems.found
+
+
+@pytest.mark.parametrize(
+    ("text", "code", "place"),
+    [
+        ('title: "Blue\ncode: IB-01\ncredits: "own"\n', "yaml-quote-open", (0, 7)),
+        ("store: 'don't\n", "yaml-quote-early", (0, 12)),
+        ('needs: ["Two" bottles]\n', "yaml-quote-early", (0, 14)),
+        ("keeps: 6 months\n  store: Dark glass.\n", "yaml-line-up", (1, 2)),
+        ('a: "b"\n  c: d\n', "yaml-line-up", (1, 2)),
+    ],
+)
+def test_quotes_and_indents_are_named_where_they_went_wrong(text: str, code: str, place: tuple[int, int]) -> None:
+    problems = Problems()
+    assert compose(text, "x.yaml", problems) is None
+    (found,) = problems.in_order()
+    assert (found.code, found.at.line, found.at.column) == (code, *place)
