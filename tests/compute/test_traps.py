@@ -24,11 +24,18 @@ from tests.compute.test_check_values import ROWS
 ELSEWHERE = {17: "exposure: test_exposure and test_strip"}
 
 
-@pytest.mark.parametrize("read", [parse_dilution, parse_amount, parse_concentration])
+@pytest.mark.parametrize("read", [parse_dilution, parse_concentration])
 def test_trap_01_a_colon_is_refused_with_both_readings(read: Callable[[str], object]) -> None:
     code, message, remedy = refused(read, "1:4")
     assert (code, message) == ("ratio-two-readings", "`1:4` can be read in two ways")
     assert remedy == "write `1+4` or `1+3`"
+
+
+def test_trap_01_a_colon_behind_one_ingredient_names_both_readings_as_lines() -> None:
+    code, message, remedy = refused(parse_amount, "1:4")
+    assert (code, message) == ("ratio-two-readings", "`1:4` can be read in two ways")
+    assert "`1 part` here and `4 parts` in the line of the other" in remedy
+    assert "`3 parts` there" in remedy
 
 
 def test_trap_02_parts_with_a_powder_need_a_basis() -> None:
