@@ -36,10 +36,41 @@ def read_document(
     except ValidationError as error:
         places = Places(root=root)
         details = error.errors(include_url=False, include_input=False)
+        unknown = {tuple(d["loc"]) for d in details if d["type"] == "extra_forbidden"}
+        at_fault = {tuple(d["loc"]) for d in details} - unknown
+        spilled = {loc: owner for loc in unknown if (owner := _spilled_from(loc, unknown, places)) in at_fault}
         for detail in details:
-            if detail["type"] != "too_short" or not _holds_faults(detail["loc"], details):
-                problems.add(_problem(model, detail, places))
+            if not _told_already(detail, details, unknown, spilled):
+                problems.add(_problem(model, detail, places, spilled=tuple(detail["loc"]) in spilled.values()))
         return None
+
+
+Loc = tuple[str | int, ...]
+
+
+def _told_already(
+    detail: ErrorDetails, details: Sequence[ErrorDetails], unknown: set[Loc], spilled: dict[Loc, Loc]
+) -> bool:
+    """Whether another problem names the same mistake."""
+    loc = tuple(detail["loc"])
+    if detail["type"] == "too_short":
+        return _holds_faults(loc, details)
+    if detail["type"] == "missing":  # its misspelt name is told, with this one offered
+        return any(other[:-1] == loc[:-1] and did_you_mean(str(other[-1]), [str(loc[-1])]) for other in unknown)
+    return loc in spilled
+
+
+def _spilled_from(loc: Loc, unknown: set[Loc], places: Places) -> Loc | None:
+    """The empty field above, where an unknown one seems to belong below it and is not indented enough."""
+    above = places.found(loc[:-1])[1]
+    if not isinstance(above, MapNode):
+        return None
+    names = [key.text for key, _ in above.entries]
+    for name in reversed(names[: names.index(str(loc[-1]))]):
+        owner = (*loc[:-1], name)
+        if owner not in unknown:
+            return owner if _is_empty(owner, places) else None
+    return None
 
 
 def _holds_faults(loc: Sequence[str | int], details: Sequence[ErrorDetails]) -> bool:
@@ -47,12 +78,15 @@ def _holds_faults(loc: Sequence[str | int], details: Sequence[ErrorDetails]) -> 
     return any(len(d["loc"]) > len(loc) and tuple(d["loc"][: len(loc)]) == tuple(loc) for d in details)
 
 
-def _problem(model: type[BaseModel], detail: ErrorDetails, places: Places) -> Problem:
+def _problem(model: type[BaseModel], detail: ErrorDetails, places: Places, *, spilled: bool) -> Problem:
     loc, kind = detail["loc"], detail["type"]
     refusal = detail.get("ctx", {}).get("refusal")
     if kind not in ("missing", "extra_forbidden") and _is_empty(loc, places):
         nothing = f"nothing stands after `{_name(loc)}`"
-        refusal, at = Refusal("nothing-here", nothing, "write a value or delete the field"), places.key(*loc)
+        remedy = (
+            "indent the lines that belong to it by two more spaces" if spilled else "write a value or delete the field"
+        )
+        refusal, at = Refusal("nothing-here", nothing, remedy), places.key(*loc)
     elif isinstance(refusal, Refusal):
         at = _leaf_place(loc, places)
     elif kind == "missing":

@@ -1,0 +1,33 @@
+"""One mistake, one report: what follows from a mistake that is told already is not told again."""
+
+import pytest
+
+from tests.golden_cases import run, sound
+
+RECIPE = "recipes/recipe.yaml"
+
+
+def told(old: str, new: str) -> list[tuple[str, str]]:
+    """Codes and helps for the sound archive with one text of its recipe changed."""
+    texts = sound()
+    assert old in texts[RECIPE]
+    found = run(texts | {RECIPE: texts[RECIPE].replace(old, new, 1)})[1]
+    return [(problem.code, problem.help) for problem in found]
+
+
+@pytest.mark.parametrize(("old", "new", "name"), [("code:", "cod:", "code"), ("title:", "titel:", "title")])
+def test_a_misspelt_name_is_not_missing_as_well(old: str, new: str, name: str) -> None:
+    assert told(old, new) == [("unknown-field", f"did you mean `{name}`?")]
+
+
+def test_lines_that_are_not_indented_enough_are_one_mistake() -> None:
+    text = sound()[RECIPE]
+    start = text.index("contains:\n") + len("contains:\n")
+    lines = text[start:].split("    keeps:")[0]
+    assert told(lines, lines.replace("      ", "    ")) == [
+        ("nothing-here", "indent the lines that belong to it by two more spaces")
+    ]
+
+
+def test_an_unknown_field_below_one_that_may_be_empty_is_still_told() -> None:
+    assert [code for code, _ in told("    keeps: 6-12 months", "    keeps:\n    shelf: 3")] == ["unknown-field"]
