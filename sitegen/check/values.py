@@ -4,6 +4,7 @@ Quantities and amounts are the model's own; where these stand in a file is for `
 """
 
 import re
+import unicodedata
 from datetime import date
 from fractions import Fraction
 from typing import Final
@@ -36,8 +37,19 @@ def slug_of(text: str) -> str:
 
     >>> slug_of("Blues wash away!")
     'blues-wash-away'
+    >>> slug_of("Größere Müllgläser, crème")
+    'groessere-muellglaeser-creme'
     """
-    return "-".join(re.findall(r"[a-z0-9]+", text.casefold().replace("’", "").replace("'", "")))
+    folded = unicodedata.normalize("NFC", text).casefold().translate(_SPELT_OUT)
+    bare = "".join(c for c in unicodedata.normalize("NFKD", folded) if not unicodedata.combining(c))
+    return "-".join(re.findall(r"[a-z0-9]+", bare))
+
+
+_SPELT_OUT: Final = str.maketrans({
+    "ä": "ae", "ö": "oe", "ü": "ue", "ß": "ss", "å": "aa", "æ": "ae", "ø": "oe", "œ": "oe", "ð": "d", "þ": "th",
+    "ł": "l", "’": "", "'": "",
+})  # fmt: skip
+"""Letters that are more than a plain one with a mark."""
 
 
 def parse_code(text: str) -> str:

@@ -70,7 +70,7 @@ def proof_command(  # noqa: PLR0913  # one parameter an option
         raise SystemExit(ARCHIVE_WRONG)
     if not as_data and loaded.archive:
         recipes, cards = len(loaded.archive.recipes), len(loaded.archive.substances)
-        click.echo(f"{recipes} recipes and {cards} substance cards are sound")
+        click.echo(f"{recipes} {'recipe' if recipes == 1 else 'recipes'} and {cards} substance cards are sound")
         for trial in moved_on(loaded.archive):
             click.echo(f"journal/{trial.slug}.yaml tried revision {trial.revision}; its recipe has moved on since")
     if where:

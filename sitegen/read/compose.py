@@ -121,7 +121,9 @@ class _Builder:
             return None
         at = Span(file=self.file)
         if self.root is None or (isinstance(self.root, TextNode) and self.root.empty):
-            self._stop("file-empty", at, "this file is empty", "write fields such as `title: My print`")
+            self._stop(
+                "file-empty", at, "this file is empty", "write its fields, a line each: `name: value`; or delete it"
+            )
         elif not isinstance(self.root, MapNode):
             self._stop(
                 "file-without-fields",
