@@ -72,7 +72,7 @@ def test_what_is_done_is_folded_when_the_page_opens_again_but_never_its_wait_and
     assert page.locator("#stage-1 .checks").is_visible()
     assert page.locator("#stage-2-step-1").is_visible()
     assert page.locator("details.doing:not([open])").count() == 1
-    assert page.locator(".stage-jumps .far").all_inner_texts() == ["done", "1 of 3 done", *[""] * 6]
+    assert page.locator(".page-jumps .far").all_inner_texts() == ["done", "1 of 3 done", *[""] * 6]
     page.evaluate("location.hash = '#stage-1-step-2'")
     expect(page.locator("#stage-1-step-2")).to_be_in_viewport()
     page.reload()

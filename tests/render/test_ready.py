@@ -32,3 +32,9 @@ def test_a_mixture_leads_back_to_every_stage_that_works_with_it(blue: BeautifulS
             section = blue.find(id=str(link["href"]).removeprefix("#"))
             assert section is not None
             assert section.select_one(f"a[href='#{stage['id']}']"), (stage["id"], link["href"])
+
+
+def test_a_list_leads_to_each_mixture_where_there_are_many(blue: BeautifulSoup) -> None:
+    ways = [str(link["href"]) for link in blue.select("ul.page-jumps a")]
+    assert ways == [f"#{section['id']}" for section in blue.select("section.mixture")]
+    assert len(ways) > 3
