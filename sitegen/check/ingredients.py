@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from functools import cached_property
 
 from sitegen.check.cards import Shelf
+from sitegen.check.values import slug_of
 from sitegen.model.substance import Form, Substance
 from sitegen.problems import Problem, Problems, Span, did_you_mean
 from sitegen.read.nodes import MapNode, TextNode, fields_at, text_at
@@ -204,7 +205,21 @@ def _unknown(where: Reference, own: Iterable[str], pantry: Pantry) -> Problem:
         code="unknown-ingredient",
         at=where.at,
         message=f"there is no substance or mixture `{where.key}`",
-        help=_near(where.key, spoken, own, pantry) or f"add a card `substances/{spoken.replace(' ', '-')}.yaml`",
+        help=_near(where.key, spoken, own, pantry) or _card_to_add(spoken),
+    )
+
+
+def _card_to_add(spoken: str) -> str:
+    """A card ready to paste. Its hazards are said to be unknown: nothing else is known of it here."""
+    slug = slug_of(spoken) or "its-name"
+    here = "" if slug == spoken else f"write `{slug}` here, and "
+    return (
+        f"{here}save this as `substances/{slug}.yaml`, filled in from the safety data sheet:\n"
+        f"name: {spoken}\n"
+        "state: solid\n"
+        "hazards:\n"
+        "  basis: no data\n"
+        "  source: no safety data sheet read yet"
     )
 
 

@@ -31,3 +31,16 @@ def test_lines_that_are_not_indented_enough_are_one_mistake() -> None:
 
 def test_an_unknown_field_below_one_that_may_be_empty_is_still_told() -> None:
     assert [code for code, _ in told("    keeps: 6-12 months", "    keeps:\n    shelf: 3")] == ["unknown-field"]
+
+
+def test_the_card_offered_for_an_unknown_substance_is_sound_and_claims_nothing() -> None:
+    old = "sodium-carbonate-anhydrous: 10 g"
+    ((code, remedy),) = told(old, "Mühlen kelp: 10 g")
+    first, _, card = remedy.partition("\n")
+    assert code == "unknown-ingredient"
+    assert first.startswith("write `muehlen-kelp` here, and save this as `substances/muehlen-kelp.yaml`")
+    recipe = sound()[RECIPE].replace(old, "muehlen-kelp: 10 g")
+    archive, problems = run(sound() | {RECIPE: recipe, "substances/muehlen-kelp.yaml": card})
+    assert archive is not None
+    assert not [problem for problem in problems if problem.level == "error"]
+    assert "no data" in card
