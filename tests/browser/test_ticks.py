@@ -103,3 +103,23 @@ def test_without_scripts_every_stage_stands_open(browser: Browser, visit: Open) 
     page.goto(here)
     assert page.locator(".step:visible").count() == page.locator(".step").count() > 20
     context.close()
+
+
+def test_a_stage_says_at_its_head_what_wait_comes_before_it(visit: Open) -> None:
+    page = visit(LAYERED)
+    said = [text.replace("\u00a0", " ") for text in page.locator(".stage > .quiet").all_inner_texts()]
+    assert said == [f"Begun after a wait of {wait}." for wait in ("8–24 h", "12–24 h", "12–24 h")]
+
+
+def test_once_the_work_is_done_the_ticks_are_to_be_cleared_for_the_next_print(visit: Open) -> None:
+    page = visit(BLUE)
+    button = page.locator("#clear-ticks")
+    page.locator("[data-done]").first.check()
+    expect(button).to_have_text("Clear the ticks")
+    page.locator("[data-done]").last.check()
+    expect(button).to_have_text("The work is done: clear the ticks before the next print")
+    page.reload()
+    expect(button).to_have_text("The work is done: clear the ticks before the next print")
+    button.click()
+    page.locator("[data-done]").first.check()
+    expect(button).to_have_text("Clear the ticks")

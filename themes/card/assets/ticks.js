@@ -37,6 +37,8 @@
   /** Lead to the step after the last one that is done; steps that were left out stay left out. */
   const goOn = () => {
     if (!way) return; // a recipe without stages
+    // A card that is still ticked from the last print looks at no film of the next.
+    button.textContent = steps.at(-1)?.checked ? "The work is done: clear the ticks before the next print" : "Clear the ticks";
     const next = steps[steps.findLastIndex((box) => box.checked) + 1];
     way.hidden = !next || next === steps[0];
     if (way.hidden) return;
