@@ -94,6 +94,7 @@ def resolve(where: Reference, form: TextNode | None, pantry: Pantry, problems: P
     if key in own:
         if key in pantry.forms or key in pantry.substances:
             problems.add(_clash(where))
+            return where  # which of the two is meant is not known
         return _mixture(where, f"{where.recipe}/{key}", form, problems)
     if "/" in key:
         return _of_another(where, form, pantry, problems)

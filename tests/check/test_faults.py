@@ -44,3 +44,7 @@ def test_the_card_offered_for_an_unknown_substance_is_sound_and_claims_nothing()
     assert archive is not None
     assert not [problem for problem in problems if problem.level == "error"]
     assert "no data" in card
+
+
+def test_a_mixture_that_has_its_ingredients_name_is_not_made_from_itself_as_well() -> None:
+    assert told("  bath:", "  sodium-carbonate-anhydrous:") == [("name-clash", "give the mixture another short name")]
