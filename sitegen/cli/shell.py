@@ -1,5 +1,6 @@
 """What every command shares: finding the archive, showing problems, saying no."""
 
+import gc
 import json
 import sys
 from collections.abc import Callable, Iterator
@@ -70,12 +71,23 @@ def load(folder: Path | None) -> Loaded:
     """Read, check and compute; whatever is wrong is in `problems`."""
     place = find_archive(folder)
     problems = Problems()
-    sources = read_folder(place, problems)
-    archive = check(sources, problems)
-    computed = compute(archive, problems) if archive else None
-    if computed:
-        check_labels(computed, problems)
+    with _nothing_thrown_away():
+        sources = read_folder(place, problems)
+        archive = check(sources, problems)
+        computed = compute(archive, problems) if archive else None
+        if computed:
+            check_labels(computed, problems)
     return Loaded(folder=place, sources=sources, problems=problems, archive=archive, computed=computed)
+
+
+@contextmanager
+def _nothing_thrown_away() -> Iterator[None]:
+    """No search for garbage: nearly all that is read stays, and looking through it takes a fifth of the time."""
+    gc.disable()
+    try:
+        yield
+    finally:
+        gc.enable()
 
 
 def tell(loaded: Loaded, *, as_data: bool = False) -> None:

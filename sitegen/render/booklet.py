@@ -19,7 +19,7 @@ from sitegen.render.keeping import ANEW, Keeping
 from sitegen.render.page import Page
 from sitegen.render.pictures import Pictures
 from sitegen.render.printed_picture import printed_picture
-from sitegen.render.sheet import sheet_fields
+from sitegen.render.sheet import set_fields
 from sitegen.render.typesetting import Json, Paper, set_pdf
 
 DATA: Final = "booklet.json"
@@ -66,6 +66,6 @@ def _name(figure: Figure) -> str:
 def booklet_fields(data: BookletData, paper: Paper) -> dict[str, Json]:
     """What the template is given: the sheet's fields, and the booklet's own in their place or beside them."""
     own = asdict(data)
-    del own["sheet"]
+    sheet = set_fields(own.pop("sheet"), data.sheet, paper)
     files = {figure.source: _name(figure) for figure in figures_of(data)}
-    return sheet_fields(data.sheet, paper) | own | {"files": files}
+    return sheet | own | {"files": files}

@@ -48,10 +48,10 @@ def chapter(recipe: Recipe, frame: Frame) -> Page:
     """The chapter of a recipe."""
     computed = frame.computed
     sheet, follow = sheet_data(computed, recipe), spoken_behind(computed, recipe)
-    chapters = {r.code: f"{quote(r.slug)}.xhtml" for r in computed.archive.recipes}
+    coded = computed.archive.recipe_coded
 
     def set_words(nodes: tuple[Node, ...]) -> Markup:
-        return _blocks(nodes, chapters)
+        return _blocks(nodes, coded)
 
     stages = [
         [
@@ -79,12 +79,12 @@ def _shown(step: Step) -> tuple[Picture, ...]:
     return tuple(picture for picture in found if picture)
 
 
-def _blocks(nodes: tuple[Node, ...], chapters: Mapping[str, str]) -> Markup:
-    return Markup("").join(_element(node, chapters) for node in nodes)
+def _blocks(nodes: tuple[Node, ...], coded: Mapping[str, Recipe]) -> Markup:
+    return Markup("").join(_element(node, coded) for node in nodes)
 
 
-def _element(node: Node, chapters: Mapping[str, str]) -> Markup:
-    inside = _blocks(node.nodes, chapters)
+def _element(node: Node, coded: Mapping[str, Recipe]) -> Markup:
+    inside = _blocks(node.nodes, coded)
     match node.kind:
         case "text":
             return Markup("{}").format(node.text)
@@ -97,16 +97,16 @@ def _element(node: Node, chapters: Mapping[str, str]) -> Markup:
         case "rule":
             return Markup("<hr/>")
         case "link":
-            return _link(inside, node.text, chapters)
+            return _link(inside, node.text, coded)
         case kind if kind in _ELEMENTS:
             return Markup("<{0}>{1}</{0}>").format(Markup(_ELEMENTS[kind]), inside)  # noqa: S704  # from the table above
     return inside
 
 
-def _link(inside: Markup, behind: str, chapters: Mapping[str, str]) -> Markup:
+def _link(inside: Markup, behind: str, coded: Mapping[str, Recipe]) -> Markup:
     """The words, with the amount or the other recipe's code behind them; a code leads to its chapter."""
     if not behind:
         return inside
-    if behind in chapters:
-        return Markup('<a href="{}">{} ({})</a>').format(chapters[behind], inside, behind)
+    if other := coded.get(behind):
+        return Markup('<a href="{}.xhtml">{} ({})</a>').format(quote(other.slug), inside, behind)
     return Markup("{} ({})").format(inside, behind)

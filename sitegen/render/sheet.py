@@ -46,6 +46,10 @@ def sheet_pdf(data: SheetData, paper: Paper, theme_print: Mapping[str, bytes]) -
 
 def sheet_fields(data: SheetData, paper: Paper) -> dict[str, Json]:
     """What the template is given."""
-    page = asdict(data) | {"paper": TYPST_PAPER[paper], "qr": qr_code(data.lookup), "lacking": ""}
-    del page["dated"]  # the file's, not the page's
-    return page
+    return set_fields(asdict(data), data, paper)
+
+
+def set_fields(words: dict[str, Json], data: SheetData, paper: Paper) -> dict[str, Json]:
+    """The words of a sheet, as plain data, with what setting adds; `dated` is the file's, not the page's."""
+    plain = {name: value for name, value in words.items() if name != "dated"}
+    return plain | {"paper": TYPST_PAPER[paper], "qr": qr_code(data.lookup), "lacking": ""}
