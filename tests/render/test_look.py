@@ -101,7 +101,9 @@ def test_text_is_never_smaller_than_sixteen_pixels(theme: Theme) -> None:
 def test_motion_is_asked_for_and_print_has_its_rules(theme: Theme) -> None:
     whole = "".join(styles(theme).values())
     moving = [
-        block for block in re.split(r"(?=@media)", whole) if re.search(r"transition|animation|scroll-behavior", block)
+        block
+        for block in re.split(r"(?=@media)", whole)
+        if re.search(r"\b(transition|animation|scroll-behavior)\b", block)
     ]
     assert all("prefers-reduced-motion: no-preference" in block for block in moving)
     assert "size: A4" in whole

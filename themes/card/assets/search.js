@@ -98,9 +98,12 @@
 
     /** Says it once the typing rests: a screen reader is not to speak at every letter. */
     const say = (text, busy = false) => {
-      list.ariaBusy = busy;
       clearTimeout(pause);
-      pause = setTimeout(() => { said.textContent = text; }, 400);
+      if (!busy) list.ariaBusy = false;
+      pause = setTimeout(() => {
+        list.ariaBusy = busy;
+        said.textContent = text;
+      }, 400);
     };
 
     const fail = ({ message }) => {
