@@ -5,7 +5,7 @@ any size is judged by the few kinds of spills in it.
 """
 
 from collections.abc import Collection, Iterable, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
 from itertools import combinations
@@ -67,11 +67,18 @@ def _spilled(one: Present, other: Present, company: frozenset[str]) -> Iterable[
 
 
 def _bare(one: Present) -> Present:
-    """Without what no rule looks at: its name, and a strength that counts nowhere."""
+    """Without what no rule looks at: its name, which of all with its groups it is, a strength that counts nowhere."""
     reached = None
     if one.percent is not None and one.groups & _figures().keys():
         reached = max(f for group in one.groups for f in _figures().get(group, ()) if f <= one.percent)
-    return replace(one, name="", percent=reached, lines=frozenset())
+    return Present(substance=_one_of(one.substance, one.groups), name="", groups=one.groups, percent=reached)
+
+
+def _one_of(substance: str, groups: frozenset[str]) -> str:
+    """A name for all with these groups; the substance's own where a rule names it, or stands between two such."""
+    alike = " & ".join(("any of", *sorted(groups)))
+    first, second = sides(substance, groups)
+    return substance if sides(alike, groups) != (first, second) or first & second else alike
 
 
 _NOTHING = Fraction(0)

@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from sitegen.check.pairs.present import Present, bottle
-from sitegen.check.pairs.stored_together import clashes, must_stand_apart, spills
+from sitegen.check.pairs.stored_together import Spill, clashes, must_stand_apart, spills
 from sitegen.check.pairs.table import RANK, Severity
 from tests.check.pairs.bench import FORMS, archive
 
@@ -50,6 +50,16 @@ def test_bottles_that_no_rule_tells_apart_leak_the_same() -> None:
     )
     assert spills((strong,)) == spills((stronger,)) != spills((weak,))
     assert spills((bottle(FORMS["nothing-known"], SHELF),)) == frozenset()
+
+
+def test_substances_of_the_same_groups_leak_the_same_but_where_they_must_not_meet_each_other() -> None:
+    def leaks(substance: str, *groups: str) -> frozenset[Spill]:
+        return spills((Present(substance=substance, name=substance, groups=frozenset(groups)),))
+
+    assert leaks("clove", "phenol") == leaks("cinnamon", "phenol") != frozenset()
+    assert leaks("clove", "nitrate", "organic_reducible") != leaks("cinnamon", "nitrate", "organic_reducible")
+    (one,), (other,) = (leaks(name, "nitrate", "organic_reducible") for name in ("clove", "cinnamon"))
+    assert clashes((one, other))[one].keys() == {other}
 
 
 def test_what_stands_in_the_same_bottle_counts_where_a_rule_asks_for_it() -> None:
