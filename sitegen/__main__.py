@@ -1,6 +1,19 @@
-"""`python -m sitegen` is the `trayside` command."""
+"""The `trayside` command, also as `python -m sitegen`."""
 
-from sitegen.cli import main
+import sys
+
+INTERRUPTED = 130
+"""What a shell expects of a program that was interrupted: 128 and the signal's number."""
+
+
+def start() -> None:
+    """Run the command. Loading takes a moment, in which an interrupt is no fault either."""
+    try:
+        from sitegen.cli import main  # noqa: PLC0415  (what is to be interrupted)
+    except KeyboardInterrupt:
+        sys.exit(INTERRUPTED)
+    main(prog_name="trayside")
+
 
 if __name__ == "__main__":
-    main(prog_name="trayside")
+    start()

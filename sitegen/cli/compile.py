@@ -55,7 +55,7 @@ def compile_command(folder: Path | None, out: Path, day: datetime | None, secret
         for name, count in build(ready, out, read_theme(), stderr_console(), Asked(today=today, given=given)):
             click.echo(f"{name}: {count} files; open {out / name / 'index.html'}")
     except WriteError as error:
-        click.echo(f"error[not-written] {error.path}: {error.reason}; the last good build stands", err=True)
+        click.echo(f"error[not-written] {error.path}: {error.reason}; what stood there before is as it was", err=True)
         raise SystemExit(ARCHIVE_WRONG) from error
 
 
