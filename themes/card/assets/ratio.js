@@ -115,6 +115,9 @@
       return new Refusal("number-exponent", says, `write \`${plain}\``, [plain]);
     }
     if (/^[0-9]+:[0-9]+(:[0-9]+)?$/.test(text)) return colon(text);
+    if (/^\.[0-9]+$/.test(text)) {
+      return new Refusal("number-not-read", `\`${text}\` has nothing before its point`, `write \`0${text}\``, [`0${text}`]);
+    }
     const says = text ? `\`${text}\` is not a number` : "the number is missing";
     return new Refusal("number-not-read", says, "write a number such as `12`, `1.5` or `1/2`");
   };
