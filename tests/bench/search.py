@@ -19,17 +19,21 @@ from concurrent.futures import ProcessPoolExecutor
 from dataclasses import dataclass, replace
 from multiprocessing import get_context
 from pathlib import Path
+from typing import get_args
 
 from playwright.sync_api import Page, sync_playwright
 
 from sitegen.compute.whole import Computed, compute
+from sitegen.labels.archive import labels_of
 from sitegen.problems import Problems
 from sitegen.read.theme import read_theme
 from sitegen.render.frame import frame
 from sitegen.render.listing import home_page
 from sitegen.render.search_index import script, shards
-from sitegen.render.sheet import sheets
+from sitegen.render.sheet import sheet_pdf
+from sitegen.render.sheet_data import sheet_data
 from sitegen.render.site import pages
+from sitegen.render.typesetting import Paper
 from sitegen.search.query import parse_query
 from sitegen.search.rank import Finder
 from sitegen.search.shards import Shard
@@ -193,12 +197,14 @@ def _rendered(computed: Computed, count: int) -> float:
 
 
 def _sheets(computed: Computed) -> float:
-    """Seconds for all printed sheets, from those of the first recipes."""
-    recipes = computed.archive.recipes
-    first = replace(computed.archive, recipes=recipes[:FEW])
+    """Seconds for all printed sheets, from those of the last recipes: the first stand in every size and are known."""
+    recipes, files = computed.archive.recipes, read_theme().print
+    labels_of(computed)  # once for all sheets
     start = time.process_time()
-    made = list(sheets(replace(computed, archive=first), read_theme()))
-    assert made
+    for recipe in recipes[-FEW:]:
+        data = sheet_data(computed, recipe)
+        for paper in get_args(Paper):
+            sheet_pdf(data, paper, files)
     return (time.process_time() - start) * len(recipes) / FEW
 
 
