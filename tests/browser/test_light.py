@@ -154,7 +154,7 @@ def test_a_stage_leads_to_the_switch_and_back(visit: Open) -> None:
 def test_other_open_pages_follow(visit: Open) -> None:
     other = visit("bench/index.html")
     lit(visit, "amber")
-    other.wait_for_function("document.documentElement.dataset.light === 'amber'")
+    expect(other.locator("html")).to_have_attribute("data-light", "amber")
     assert other.locator("[data-light-now]").text_content() == "amber"
 
 

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
-from playwright.sync_api import Browser, Page
+from playwright.sync_api import Browser, Page, expect
 
 from tests.browser.conftest import Open
 
@@ -101,7 +101,7 @@ def test_a_sheets_own_code_leads_to_its_answer_and_the_recipe_is_one_step_on(vis
 def test_from_a_recipe_only_the_revision_is_left_to_write(visit: Open) -> None:
     page = visit("recipes/oak-bark-toner/index.html")
     page.get_by_role("link", name="Is my printed sheet current?").click()
-    page.wait_for_function("document.activeElement?.name === 'revision'")
+    expect(page.locator("#lookup [name=revision]")).to_be_focused()
     assert page.locator("#lookup [name=code]").input_value() == "TN-01"
     assert "Which revision is printed beside TN-01?" in page.locator("#answer").inner_text()
     page.keyboard.type("3")

@@ -74,12 +74,13 @@ def test_pages_scripts_pictures_search_and_sheets_lie_behind_it(visit: Visit) ->
     page.get_by_role("link", name="Open print").first.click()
     expect(page.get_by_role("heading", level=1)).to_have_text("Open print")
     assert re.search(r"index\.html\?[a-z2-7]{24}$", page.url)
-    assert mark("stage do") in page.inner_text("main")
-    assert mark("note") in page.inner_text("main")
-    page.wait_for_function("[...document.images].every((image) => image.complete || image.loading === 'lazy')")
+    expect(page.locator("main")).to_contain_text(mark("stage do"))
+    expect(page.locator("main")).to_contain_text(mark("note"))
+    for image in page.locator("img:not([loading=lazy])").all():
+        expect(image).to_have_js_property("complete", value=True)
     for image in page.locator("main img").all():
         image.scroll_into_view_if_needed()
-        page.wait_for_function("(image) => image.naturalWidth > 0", arg=image.element_handle())
+        expect(image).not_to_have_js_property("naturalWidth", 0)
     expect(page.locator("#calculator")).to_be_visible()
     with page.expect_download() as saved:
         page.get_by_role("link", name="Sheet, A4").first.click()
