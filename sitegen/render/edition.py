@@ -45,8 +45,9 @@ def edition_pages(edition: Edition, theme: Theme, pictures: Pictures, keeping: K
     """Every file of an edition, lazily. `pictures` are those of the whole archive, ready to publish."""
     yield from pages(edition.computed, theme, edition.name, pictures, keeping)
     yield from sheets(edition.computed, theme, keeping)
-    yield from booklets(edition.computed, theme, edition.name, pictures, keeping)
     yield from label_pages(edition.computed, theme, keeping)
+    # Last of what is set: they name their edition, so that none is worth remembering for the next.
+    yield from booklets(edition.computed, theme, edition.name, pictures, keeping)
     for file in dict.fromkeys(picture.file for picture in pictures_in(edition.computed.archive)):
         for variant in pictures[file].files:
             yield Page(path=picture_path(variant.path), content=variant.content)
